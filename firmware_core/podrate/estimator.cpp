@@ -1,0 +1,303 @@
+#include "podrate/estimator.hpp"
+
+#include "podrate/math/elementary.hpp"
+#include "podrate/math/square_root.hpp"
+
+namespace podrate {
+namespace {
+
+constexpr TimeUs kStepUs = kSecondUs / 4;    // longest filter step while data flow
+constexpr TimeUs kCoarseStepUs = kSecondUs;  // ... while bridging a gap
+constexpr TimeUs kCoarseFromUs = 2 * kSecondUs;
+constexpr TimeUs kWeightMissingUs = 3 * kSecondUs;
+constexpr Real kJumpSd = Real(8);
+constexpr Real kJumpKg = Real(25);
+constexpr TimeUs kJumpLastsUs = 3 * kSecondUs;
+constexpr TimeUs kJumpShownUs = 30 * kSecondUs;
+constexpr Real kFlowOfWork = Real(0.15);         // kg/s: with the speed unknown, more than that is harvesting
+constexpr Real kFlowDoubtAfterOutage = Real(1);  // kg/s
+constexpr Real kEmptyShare = Real(0.1);   // of the capacity: less than that after a tip is an empty hopper
+constexpr Real kTipFollowKg = Real(5);    // sd of the weight while peas pour out
+constexpr Real kUnseenFallKg = Real(50);  // a smaller fall over an outage is drift
+
+Real seconds(TimeUs span_us) {
+    return static_cast<Real>(span_us) / Real(1e6);
+}
+
+TimeUs microseconds(Real span_s) {
+    return static_cast<TimeUs>(span_s * Real(1e6));
+}
+
+}  // namespace
+
+const char* name_of_fault(int index) {
+    switch (index) {
+        case 0:
+            return "weight_missing";
+        case 1:
+            return "weight_stuck";
+        case 2:
+            return "weight_jump";
+        case 3:
+            return "speed_missing";
+        default:
+            return "";
+    }
+}
+
+Estimator::Estimator(const Parameters& parameters)
+    : parameters_(parameters),
+      weight_(parameters),
+      noise_(parameters),
+      swath_(parameters),
+      filter_(parameters),
+      outlook_(parameters),
+      tips_(parameters),
+      loads_(parameters),
+      judge_(parameters),
+      dead_time_us_(microseconds(parameters.drum_dead_time_s)) {}
+
+FeedResult Estimator::feed(const Sample& sample) {
+    const FeedResult result = check(sample);
+    if (result != FeedResult::taken) return result;
+    if (any_sample_ && sample.time_us < now_us_) return FeedResult::time_back;
+    any_sample_ = true;
+    now_us_ = sample.time_us;
+
+    switch (sample.channel) {
+        case Channel::weight:
+            take_weight(sample);
+            break;
+        case Channel::speed:
+            swath_.set_speed(sample.time_us, static_cast<Real>(sample.value[0]));
+            break;
+        case Channel::reel:
+            swath_.set_reel(sample.time_us, sample.value[0] > 0.5F);
+            break;
+        case Channel::heading:
+            swath_.set_heading(sample.time_us, static_cast<Real>(sample.value[0]));
+            break;
+        case Channel::tilt:
+            weight_.set_tilt(sample);
+            break;
+        case Channel::position:
+            place_.lat_e7 = sample.lat_e7;
+            place_.lon_e7 = sample.lon_e7;
+            if (!place_.place_known) weight_.set_latitude(static_cast<Real>(sample.lat_e7) * Real(1e-7));
+            place_.place_known = true;
+            break;
+    }
+    const Real area_m2 = swath_.take_area();
+    if (area_m2 > Real(0)) {
+        totals_.area_m2.add(area_m2);
+        loads_.cut(sample.time_us);
+    }
+    if (started_) judge_state();
+    return FeedResult::taken;
+}
+
+bool Estimator::shaking() const {
+    return swath_.moving() || (swath_.reel_known() && swath_.taking_in());
+}
+
+void Estimator::take_weight(const Sample& sample) {
+    const TimeUs time_us = sample.time_us;
+    const Real weight_kg = weight_.condition(sample);
+    weight_.judge_stuck(sample, swath_.moving());
+    if (!started_) {
+        begin(time_us, weight_kg);
+        return;
+    }
+    if (weight_.stuck()) {
+        predict_to(time_us);
+        return;
+    }
+    if (time_us - weight_us_ > microseconds(parameters_.outage_s)) {
+        resume_after_outage(time_us, weight_kg);
+    } else {
+        predict_to(time_us);
+        follow(time_us, weight_kg, noise_.variance_kg2(shaking()));
+    }
+    weight_us_ = time_us;
+}
+
+void Estimator::begin(TimeUs time_us, Real weight_kg) {
+    started_ = true;
+    filter_us_ = time_us;
+    weight_us_ = time_us;
+    filter_.start(weight_kg, noise_.variance_kg2(true));
+    loads_.start(time_us, weight_kg, mass_variance());
+}
+
+void Estimator::predict_to(TimeUs time_us) {
+    const TimeUs step_us = time_us - filter_us_ > kCoarseFromUs ? kCoarseStepUs : kStepUs;
+    while (filter_us_ < time_us) {
+        predict_step(time_us - filter_us_ > step_us ? filter_us_ + step_us : time_us);
+    }
+}
+
+void Estimator::predict_step(TimeUs to_us) {
+    const TimeUs cut_from_us = filter_us_ - dead_time_us_;
+    const TimeUs cut_to_us = to_us - dead_time_us_;
+    swath_.advance(cut_to_us);
+    Intake intake;
+    intake.dt_s = seconds(to_us - filter_us_);
+    intake.area_m2 = swath_.line().between(cut_from_us, cut_to_us);
+    intake.distance_m = intake.area_m2 / parameters_.width_m;
+    intake.known = swath_.speed_known(cut_to_us);
+    totals_.lost_kg.add(filter_.predict(intake));
+    totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
+    filter_us_ = to_us;
+}
+
+void Estimator::follow(TimeUs time_us, Real weight_kg, Real noise_kg2) {
+    const Innovation<Real> innovation =
+        innovation_of(filter_.belief(), FlowFilter::mass, weight_kg, noise_kg2);
+    const Real residual_sd = math::sqrt(innovation.variance);
+    switch (tips_.watch(time_us, weight_kg, innovation.residual, residual_sd)) {
+        case TipWatch::Event::began:
+            loads_.tip_began(tips_.suspected_us());
+            break;
+        case TipWatch::Event::bottom:
+            filter_.retell_mass(tips_.smoothed_kg(), noise_kg2);
+            break;
+        case TipWatch::Event::settled:
+            settle_tip(time_us);
+            break;
+        case TipWatch::Event::none:
+            break;
+    }
+    if (tips_.falling()) {
+        filter_.retell_mass(weight_kg, noise_kg2 + kTipFollowKg * kTipFollowKg);
+        surprised_ = false;
+        return;
+    }
+    follow_content(time_us, weight_kg, noise_kg2, innovation);
+}
+
+void Estimator::follow_content(TimeUs time_us, Real weight_kg, Real noise_kg2,
+                               const Innovation<Real>& innovation) {
+    if (jump_lasts(time_us, innovation)) {
+        const Real before_kg = mass_kg();
+        filter_.retell_mass(tips_.smoothed_kg(), noise_kg2);
+        loads_.mass_jumped(mass_kg() - before_kg);
+        jumped_ = true;
+        jump_us_ = time_us;
+        return;
+    }
+    if (surprised_ || tips_.suspicious()) return;
+    noise_.learn(shaking(), seconds(time_us - weight_us_), innovation.residual, mass_variance());
+    filter_.update(weight_kg, noise_kg2);
+    if (tips_.phase() == TipWatch::Phase::idle) loads_.remember(time_us, mass_kg(), mass_variance(), totals_);
+}
+
+// A single reading far off is passed over; readings that stay off for seconds are the new truth.
+bool Estimator::jump_lasts(TimeUs time_us, const Innovation<Real>& innovation) {
+    const Real limit_kg = kJumpSd * math::sqrt(innovation.variance) + kJumpKg;
+    if (math::abs(innovation.residual) < limit_kg) {
+        surprised_ = false;
+        return false;
+    }
+    if (!surprised_) surprised_since_us_ = time_us;
+    surprised_ = true;
+    if (time_us - surprised_since_us_ < kJumpLastsUs) return false;
+    surprised_ = false;
+    return true;
+}
+
+void Estimator::settle_tip(TimeUs time_us) {
+    if (loads_.tip_settled(time_us, mass_kg(), mass_variance(), totals_)) place_last_load();
+    take_zero(time_us);
+}
+
+void Estimator::place_last_load() {
+    if (place_.place_known) loads_.place_last(place_.lat_e7, place_.lon_e7);
+}
+
+void Estimator::take_zero(TimeUs time_us) {
+    if (math::abs(mass_kg()) > kEmptyShare * parameters_.hopper_capacity_kg) return;
+    const Real shift_kg = weight_.take_zero(time_us, mass_kg(), mass_variance());
+    filter_.shift_mass(shift_kg);
+    loads_.mass_shifted(shift_kg);
+}
+
+void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
+    const Real before_kg = mass_kg();
+    filter_.retell_mass(weight_kg, noise_.variance_kg2(true));
+    filter_.loosen_flow(kFlowDoubtAfterOutage);
+    filter_us_ = time_us;
+    tips_.reset();
+    surprised_ = false;
+    if (weight_kg < before_kg - kUnseenFallKg &&
+        loads_.tip_unseen(time_us, weight_kg, mass_variance(), totals_)) {
+        place_last_load();
+    }
+}
+
+void Estimator::judge_state() {
+    StateJudge::Scene scene;
+    scene.time_us = now_us_;
+    const bool speed_known = swath_.speed_known(now_us_);
+    const bool peas_come = filter_.belief().mean(FlowFilter::flow) > kFlowOfWork;
+    scene.moving = speed_known ? swath_.moving() : peas_come;
+    scene.reel_known = swath_.reel_known();
+    scene.taking_in = speed_known || scene.reel_known ? swath_.taking_in() : peas_come;
+    scene.tipping = tips_.falling();
+    scene.speed_mps = swath_.speed_mps();
+    scene.level_share = mass_kg() / parameters_.hopper_capacity_kg;
+    judge_.judge(scene);
+}
+
+std::uint8_t Estimator::faults_now() const {
+    unsigned faults = 0;
+    if (now_us_ - weight_us_ > kWeightMissingUs && !weight_.stuck()) faults |= kWeightMissing;
+    if (weight_.stuck()) faults |= kWeightStuck;
+    if (jumped_ && now_us_ - jump_us_ < kJumpShownUs) faults |= kWeightJump;
+    if (!swath_.speed_known(now_us_)) faults |= kSpeedMissing;
+    return static_cast<std::uint8_t>(faults);
+}
+
+Estimate Estimator::read() const {
+    Estimate e;
+    e.time_us = now_us_;
+    e.started = started_;
+    if (!started_) return e;
+    const FlowFilter::Belief& belief = filter_.belief();
+    e.state = judge_.state();
+    e.faults = faults_now();
+
+    e.mass_kg = mass_kg();
+    e.mass_sd_kg = math::sqrt(mass_variance() + weight_.zero_variance_kg2(now_us_));
+    e.flow_kgps = belief.mean(FlowFilter::flow);
+    e.flow_sd_kgps = math::sqrt(belief.covariance(FlowFilter::flow, FlowFilter::flow));
+
+    const Real usual_rate = swath_.usual_speed_mps() * parameters_.width_m;
+    const Real rate = e.state == WorkState::harvesting ? swath_.area_rate_m2ps() : usual_rate;
+    e.yield_kgpm2 = filter_.yield_kgpm2(rate);
+    e.yield_sd_kgpm2 =
+        e.yield_kgpm2 * math::sqrt(belief.covariance(FlowFilter::ln_crop, FlowFilter::ln_crop));
+    const LossShare loss = outlook_.at(filter_.curve(), filter_.feed_kgps(rate));
+    e.loss_share = loss.share;
+    e.loss_low = loss.low;
+    e.loss_high = loss.high;
+
+    e.speed_mps = swath_.speed_mps();
+    e.harvested_kg = loads_.harvested_kg(e.mass_kg, totals_);
+    e.harvested_sd_kg = loads_.harvested_sd_kg(e.harvested_kg, mass_variance());
+    e.area_m2 = totals_.area_m2.value();
+    e.load_kg = loads_.gathered_kg(e.mass_kg);
+    e.level_share = e.mass_kg / parameters_.hopper_capacity_kg;
+    e.oldest_cut_us = loads_.oldest_cut_us();
+
+    e.distance_to_full_m = Real(-1);
+    e.time_to_full_s = Real(-1);
+    const Real per_metre_kg = filter_.yield_ahead_kgpm2(usual_rate) * parameters_.width_m;
+    if (usual_rate > Real(0) && per_metre_kg > Real(0)) {
+        const Real room_kg = parameters_.hopper_capacity_kg - e.mass_kg;
+        e.distance_to_full_m = room_kg > Real(0) ? room_kg / per_metre_kg : Real(0);
+        e.time_to_full_s = e.distance_to_full_m / swath_.usual_speed_mps();
+    }
+    return e;
+}
+
+}  // namespace podrate

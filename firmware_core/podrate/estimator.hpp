@@ -1,0 +1,83 @@
+// The estimator: feed it samples as they come, read what it makes of them.
+#pragma once
+
+#include "podrate/estimate.hpp"
+#include "podrate/filter/delay_line.hpp"
+#include "podrate/filter/flow_filter.hpp"
+#include "podrate/filter/loss_outlook.hpp"
+#include "podrate/load.hpp"
+#include "podrate/parameters.hpp"
+#include "podrate/sample.hpp"
+#include "podrate/weight/conditioning.hpp"
+#include "podrate/weight/noise_follower.hpp"
+#include "podrate/work/load_keeper.hpp"
+#include "podrate/work/state_judge.hpp"
+#include "podrate/work/swath.hpp"
+#include "podrate/work/tip_watch.hpp"
+
+namespace podrate {
+
+// One machine. No heap, no clock: all it knows came in as samples and parameters. Copyable; a copy goes on
+// alone.
+class Estimator {
+  public:
+    // Parameters must be valid (first_invalid() == nullptr).
+    explicit Estimator(const Parameters& parameters);
+
+    // Takes one sample, or says why not; a refused sample changes nothing.
+    FeedResult feed(const Sample& sample);
+
+    // The state of knowledge at the newest sample.
+    [[nodiscard]] Estimate read() const;
+
+    // The newest load closed; call after feed() when load_count() has grown.
+    [[nodiscard]] const Load& last_load() const { return loads_.last(); }
+    [[nodiscard]] std::uint32_t load_count() const { return loads_.last().number; }
+
+    [[nodiscard]] const FlowFilter& filter() const { return filter_; }
+
+  private:
+    void take_weight(const Sample& sample);
+    void begin(TimeUs time_us, Real weight_kg);
+    void predict_to(TimeUs time_us);
+    void predict_step(TimeUs to_us);
+    void follow(TimeUs time_us, Real weight_kg, Real noise_kg2);
+    void follow_content(TimeUs time_us, Real weight_kg, Real noise_kg2, const Innovation<Real>& innovation);
+    void settle_tip(TimeUs time_us);
+    void place_last_load();
+    void take_zero(TimeUs time_us);
+    void resume_after_outage(TimeUs time_us, Real weight_kg);
+    [[nodiscard]] bool jump_lasts(TimeUs time_us, const Innovation<Real>& innovation);
+    void judge_state();
+    [[nodiscard]] bool shaking() const;
+    [[nodiscard]] std::uint8_t faults_now() const;
+    [[nodiscard]] Real mass_kg() const { return filter_.belief().mean(FlowFilter::mass); }
+    [[nodiscard]] Real mass_variance() const {
+        return filter_.belief().covariance(FlowFilter::mass, FlowFilter::mass);
+    }
+
+    Parameters parameters_;
+    WeightConditioner weight_;
+    NoiseFollower noise_;
+    Swath swath_;
+    FlowFilter filter_;
+    LossOutlook outlook_;
+    TipWatch tips_;
+    LoadKeeper loads_;
+    StateJudge judge_;
+    RunningTotals totals_;
+
+    bool any_sample_ = false;
+    bool started_ = false;
+    TimeUs now_us_ = 0;     // newest sample of any kind
+    TimeUs filter_us_ = 0;  // where the filter stands
+    TimeUs weight_us_ = 0;  // newest weight used
+    TimeUs surprised_since_us_ = 0;
+    bool surprised_ = false;
+    TimeUs jump_us_ = 0;
+    bool jumped_ = false;
+    Load place_;  // only its place counts: where the machine is
+    TimeUs dead_time_us_;
+};
+
+}  // namespace podrate

@@ -1,0 +1,138 @@
+#include "podrate/filter/flow_filter.hpp"
+
+#include "podrate/math/elementary.hpp"
+#include "podrate/math/square_root.hpp"
+
+namespace podrate {
+namespace {
+
+// Bounds of the local crop, as ln kg/m2: 0.02 to 7.4 kg/m2, far outside any pea crop.
+constexpr Real kLnCropLow = Real(-4);
+constexpr Real kLnCropHigh = Real(2);
+constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
+constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
+constexpr Real kNoFeed = Real(0);
+
+}  // namespace
+
+FlowFilter::FlowFilter(const Parameters& p)
+    : feed_per_pea_(Real(1) + p.haulm_ratio),
+      lag_s_(p.drum_lag_s),
+      crop_length_m_(p.crop_length_m),
+      crop_variance_(p.crop_cv * p.crop_cv),
+      mean_drift_variance_(p.crop_mean_drift * p.crop_mean_drift),
+      flow_noise_(p.flow_noise_kgps * p.flow_noise_kgps),
+      blind_flow_noise_(p.blind_flow_noise_kgps * p.blind_flow_noise_kgps),
+      gate_sd_(p.weight_gate_sd),
+      prior_ln_crop_(math::ln(p.crop_kgpm2)),
+      prior_ln_variance_(p.crop_ln_sd * p.crop_ln_sd) {
+    curve_.picking_share = p.picking_loss_share;
+    curve_.level_a = LossCurve<Real>::level_for(p.drum_loss_share);
+    curve_.rated_feed_kgps = p.rated_feed_kgps;
+    curve_.steepness_kgps = p.feed_steepness_kgps;
+    start(Real(0), Real(1));
+}
+
+void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
+    belief_.mean << mass_kg, Real(0), prior_ln_crop_, prior_ln_crop_;
+    belief_.covariance.setZero();
+    belief_.covariance(mass, mass) = mass_variance_kg2;
+    belief_.covariance(flow, flow) = kFlowStartVariance;
+    belief_.covariance(ln_crop, ln_crop) = prior_ln_variance_ + crop_variance_;
+    belief_.covariance(ln_crop, ln_mean) = prior_ln_variance_;
+    belief_.covariance(ln_mean, ln_crop) = prior_ln_variance_;
+    belief_.covariance(ln_mean, ln_mean) = prior_ln_variance_;
+}
+
+Real FlowFilter::predict(const Intake& intake) {
+    const Real dt = intake.dt_s;
+    if (dt <= Real(0)) return Real(0);
+    Vector<Real, size>& x = belief_.mean;
+    Square<Real, size> jacobian = Square<Real, size>::Identity();
+    Vector<Real, size> noise = Vector<Real, size>::Zero();
+    noise(mass) = kMassNoise * dt;
+
+    if (!intake.known) {
+        jacobian(mass, flow) = dt;
+        x(mass) += x(flow) * dt;
+        noise(flow) = blind_flow_noise_ * dt;
+        predict_covariance(belief_, jacobian, noise);
+        return Real(0);
+    }
+
+    const Real kept = math::exp(-dt / lag_s_);
+    const Real gone = Real(1) - kept;
+    jacobian(mass, flow) = lag_s_ * gone;
+    jacobian(flow, flow) = kept;
+    noise(flow) = flow_noise_ * dt;
+
+    Real inflow = Real(0);
+    Real lost_kg = Real(0);
+    if (intake.area_m2 > Real(0)) {
+        const Real area_rate = intake.area_m2 / dt;
+        const Real crop_rate = math::exp(x(ln_crop)) * area_rate;
+        const Real feed = feed_per_pea_ * crop_rate;
+        const Real hazard = curve_.hazard(feed);
+        inflow = crop_rate * curve_.passed_share(hazard);
+        lost_kg = (crop_rate - inflow) * dt;
+        const Real sensitivity = inflow * (Real(1) - hazard * feed / curve_.steepness_kgps);
+        jacobian(mass, ln_crop) = sensitivity * (dt - lag_s_ * gone);
+        jacobian(flow, ln_crop) = sensitivity * gone;
+    }
+    if (intake.distance_m > Real(0)) {
+        const Real likeness = math::exp(-intake.distance_m / crop_length_m_);
+        jacobian(ln_crop, ln_crop) = likeness;
+        jacobian(ln_crop, ln_mean) = Real(1) - likeness;
+        noise(ln_crop) = crop_variance_ * (Real(1) - likeness * likeness);
+        noise(ln_mean) = mean_drift_variance_ * intake.distance_m;
+        x(ln_crop) = likeness * x(ln_crop) + (Real(1) - likeness) * x(ln_mean);
+        x(ln_crop) = math::clamp(x(ln_crop), kLnCropLow, kLnCropHigh);
+    }
+    x(mass) += inflow * dt + (x(flow) - inflow) * lag_s_ * gone;
+    x(flow) = x(flow) * kept + inflow * gone;
+    predict_covariance(belief_, jacobian, noise);
+    return lost_kg;
+}
+
+Innovation<Real> FlowFilter::update(Real weight_kg, Real noise_variance_kg2) {
+    const Innovation<Real> innovation = innovation_of(belief_, mass, weight_kg, noise_variance_kg2);
+    const Real limit = gate_sd_ * math::sqrt(innovation.variance);
+    const Real size_of_residual = math::abs(innovation.residual);
+    Real noise = noise_variance_kg2;
+    if (size_of_residual > limit) noise += innovation.variance * (size_of_residual / limit - Real(1));
+    update_scalar(belief_, mass, weight_kg, noise);
+    belief_.mean(ln_crop) = math::clamp(belief_.mean(ln_crop), kLnCropLow, kLnCropHigh);
+    belief_.mean(ln_mean) = math::clamp(belief_.mean(ln_mean), kLnCropLow, kLnCropHigh);
+    return innovation;
+}
+
+void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
+    belief_.mean(mass) = mass_kg;
+    belief_.covariance.row(mass).setZero();
+    belief_.covariance.col(mass).setZero();
+    belief_.covariance(mass, mass) = mass_variance_kg2;
+}
+
+void FlowFilter::loosen_flow(Real sd_kgps) {
+    belief_.covariance(flow, flow) += sd_kgps * sd_kgps;
+}
+
+Real FlowFilter::feed_kgps(Real area_rate_m2ps) const {
+    return feed_per_pea_ * math::exp(belief_.mean(ln_crop)) * area_rate_m2ps;
+}
+
+Real FlowFilter::yield_of(Real ln_crop_value, Real area_rate_m2ps) const {
+    const Real crop = math::exp(ln_crop_value);
+    const Real feed = area_rate_m2ps > kNoFeed ? feed_per_pea_ * crop * area_rate_m2ps : kNoFeed;
+    return crop * curve_.passed_share(curve_.hazard(feed));
+}
+
+Real FlowFilter::yield_kgpm2(Real area_rate_m2ps) const {
+    return yield_of(belief_.mean(ln_crop), area_rate_m2ps);
+}
+
+Real FlowFilter::yield_ahead_kgpm2(Real area_rate_m2ps) const {
+    return yield_of(belief_.mean(ln_mean), area_rate_m2ps);
+}
+
+}  // namespace podrate

@@ -1,0 +1,72 @@
+// The flow filter: hopper mass, flow after the drum, local crop and its slowly moving mean.
+#pragma once
+
+#include "podrate/filter/kalman.hpp"
+#include "podrate/filter/loss_curve.hpp"
+#include "podrate/parameters.hpp"
+#include "podrate/real.hpp"
+
+namespace podrate {
+
+// What the swath took in over one step, a dead time before it.
+struct Intake {
+    Real dt_s = Real(0);
+    Real area_m2 = Real(0);
+    Real distance_m = Real(0);
+    bool known = true;  // false: no speed, so the flow is followed from the weight alone
+};
+
+// Extended Kalman filter. The crop is mean-reverting in distance (an Ornstein-Uhlenbeck process along the
+// bout), so a change of speed shows in the flow at once and standing still does not blur the yield. Crop
+// means peas standing, as far as weight can tell: its level carries whatever the loss curve's level is wrong
+// by.
+class FlowFilter {
+  public:
+    enum State { mass, flow, ln_crop, ln_mean, size };
+    using Belief = Gaussian<Real, size>;
+
+    explicit FlowFilter(const Parameters& parameters);
+
+    // First reading: the hopper's weight as read, the drum empty, the crop as expected.
+    void start(Real mass_kg, Real mass_variance_kg2);
+
+    // Returns the peas lost over that step, as far as the loss curve is known, kg.
+    Real predict(const Intake& intake);
+
+    // Robust: beyond `gate_sd` standard deviations a reading's pull stays constant (Huber). Returns the
+    // innovation.
+    Innovation<Real> update(Real weight_kg, Real noise_variance_kg2);
+
+    // The mass is told anew and forgets how it was tied to the rest (a tip, a step, the end of an outage).
+    void retell_mass(Real mass_kg, Real mass_variance_kg2);
+    void shift_mass(Real by_kg) { belief_.mean(mass) += by_kg; }
+
+    // More doubt about the flow, kg/s as sd (after an outage).
+    void loosen_flow(Real sd_kgps);
+
+    [[nodiscard]] const Belief& belief() const { return belief_; }
+    [[nodiscard]] const LossCurve<Real>& curve() const { return curve_; }
+
+    // Peas that would reach the hopper from the local crop at `area_rate` m2/s, per area, kg/m2.
+    [[nodiscard]] Real yield_kgpm2(Real area_rate_m2ps) const;
+    // The same over the crop ahead: its mean, not this spot.
+    [[nodiscard]] Real yield_ahead_kgpm2(Real area_rate_m2ps) const;
+    [[nodiscard]] Real feed_kgps(Real area_rate_m2ps) const;
+
+  private:
+    [[nodiscard]] Real yield_of(Real ln_crop_value, Real area_rate_m2ps) const;
+    Belief belief_;
+    LossCurve<Real> curve_;
+    Real feed_per_pea_;
+    Real lag_s_;
+    Real crop_length_m_;
+    Real crop_variance_;
+    Real mean_drift_variance_;
+    Real flow_noise_;
+    Real blind_flow_noise_;
+    Real gate_sd_;
+    Real prior_ln_crop_;
+    Real prior_ln_variance_;
+};
+
+}  // namespace podrate

@@ -1,0 +1,50 @@
+// The one door into the estimator: every sample, with its own time. What passes here is the whole input of a
+// run, so feeding the same samples again gives the same run, bit for bit.
+#pragma once
+
+#include <cstdint>
+
+namespace podrate {
+
+// Microseconds since 1970-01-01T00:00:00Z. Never decreases from one sample to the next.
+using TimeUs = std::int64_t;
+
+inline constexpr TimeUs kSecondUs = 1000000;
+
+enum class Channel : std::uint8_t {
+    weight,  // value[0..count-1]: cell readings, kg, -2,000 to 20,000 each; their sum is the hopper's weight
+    speed,   // value[0]: speed over ground, m/s, 0 to 30, forward or back
+    tilt,    // value[0]: pitch, degrees, nose up positive; value[1]: roll, degrees, right side down positive;
+             // +-60
+    position,  // lat_e7, lon_e7: WGS 84, 1e-7 degrees
+    heading,   // value[0]: degrees clockwise from north, -360 to 360
+    reel,      // value[0]: 1 where the reel turns and crop is taken in, 0 where not
+};
+
+struct Sample {
+    TimeUs time_us = 0;
+    Channel channel = Channel::weight;
+    std::uint8_t count = 1;  // how many of value[] count
+    float value[4] = {0.0F, 0.0F, 0.0F, 0.0F};
+    std::int32_t lat_e7 = 0;
+    std::int32_t lon_e7 = 0;
+};
+
+enum class FeedResult : std::uint8_t {
+    taken,
+    not_finite,    // NaN or infinity in a value
+    out_of_range,  // outside the channel's range above
+    time_back,     // before the newest sample taken
+};
+
+Sample weight_sample(TimeUs time_us, float hopper_kg);
+Sample speed_sample(TimeUs time_us, float speed_mps);
+Sample tilt_sample(TimeUs time_us, float pitch_deg, float roll_deg);
+Sample position_sample(TimeUs time_us, std::int32_t lat_e7, std::int32_t lon_e7);
+Sample heading_sample(TimeUs time_us, float heading_deg);
+Sample reel_sample(TimeUs time_us, bool on);
+
+// Whether a sample's values are finite and in their channel's range; says nothing of its time.
+FeedResult check(const Sample& sample);
+
+}  // namespace podrate

@@ -1,0 +1,50 @@
+// From cell readings to kilograms in the hopper: sum, tilt, gravity, zero, and whether the reading can be
+// believed.
+#pragma once
+
+#include "podrate/parameters.hpp"
+#include "podrate/real.hpp"
+#include "podrate/sample.hpp"
+
+namespace podrate {
+
+class WeightConditioner {
+  public:
+    explicit WeightConditioner(const Parameters& parameters);
+
+    void set_tilt(const Sample& tilt);
+    void set_latitude(Real lat_deg);
+
+    // Hopper content by this sample, kg, zero taken off.
+    Real condition(const Sample& weight);
+
+    // True while readings repeat to the last digit although the machine shakes.
+    [[nodiscard]] bool stuck() const { return stuck_; }
+    void judge_stuck(const Sample& weight, bool moving);
+
+    // Learns the zero from a hopper just emptied: `mass_kg` is what it still seems to hold. Returns by how
+    // much the content changes with the new zero, kg.
+    Real take_zero(TimeUs time_us, Real mass_kg, Real mass_variance_kg2);
+    [[nodiscard]] Real zero_variance_kg2(TimeUs time_us) const;
+
+  private:
+    Real zero_kg_ = Real(0);
+    Real zero_variance_kg2_;
+    TimeUs zero_time_us_ = 0;
+    bool zero_timed_ = false;
+    Real tilt_share_ = Real(1);
+    Real gravity_share_ = Real(1);
+    Real calibration_sin2_;
+    Real drift_variance_per_h_;
+    Real residue_variance_;
+    float last_sum_ = 0.0F;
+    TimeUs same_since_us_ = 0;
+    int same_count_ = 0;
+    bool stuck_ = false;
+};
+
+// Normal gravity on the WGS 84 ellipsoid, m/s2, by Somigliana's closed formula. `sin2` is the squared sine of
+// latitude.
+Real normal_gravity_mps2(Real sin2);
+
+}  // namespace podrate

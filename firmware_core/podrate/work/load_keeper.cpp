@@ -1,0 +1,125 @@
+#include "podrate/work/load_keeper.hpp"
+
+#include "podrate/math/elementary.hpp"
+#include "podrate/math/square_root.hpp"
+
+namespace podrate {
+namespace {
+
+constexpr TimeUs kSnapshotUs = kSecondUs / 2;
+// The weight before a tip is taken that long before the fall was seen: the first seconds of a tip are slow.
+constexpr TimeUs kBeforeUs = 2 * kSecondUs;
+constexpr Real kLeftOverShare =
+    Real(0.03);  // of the capacity: with more left in, the oldest peas are still there
+
+}  // namespace
+
+LoadKeeper::LoadKeeper(const Parameters& p)
+    : tip_least_kg_(p.tip_least_kg),
+      gain_sd_share_(p.weight_gain_sd_share),
+      capacity_kg_(p.hopper_capacity_kg) {}
+
+void LoadKeeper::start(TimeUs time_us, Real mass_kg, Real mass_variance_kg2) {
+    load_start_us_ = time_us;
+    first_cut_us_ = time_us;
+    cut_yet_ = mass_kg > kLeftOverShare * capacity_kg_;
+    load_start_kg_ = mass_kg;
+    run_start_kg_ = mass_kg;
+    spent_variance_kg2_ = mass_variance_kg2;
+    for (Snapshot& snapshot : snapshots_) snapshot = {time_us, mass_kg, mass_variance_kg2, {}};
+}
+
+void LoadKeeper::remember(TimeUs time_us, Real mass_kg, Real mass_variance_kg2, const RunningTotals& totals) {
+    if (time_us - snapshots_[newest_].time_us < kSnapshotUs) return;
+    newest_ = (newest_ + 1) % kSnapshots;
+    snapshots_[newest_] = {time_us, mass_kg, mass_variance_kg2, totals};
+}
+
+void LoadKeeper::cut(TimeUs time_us) {
+    if (cut_yet_) return;
+    cut_yet_ = true;
+    first_cut_us_ = time_us;
+}
+
+void LoadKeeper::tip_began(TimeUs suspected_us) {
+    tip_began_us_ = suspected_us;
+    int best = (newest_ + 1) % kSnapshots;  // the oldest kept
+    for (int back = 0; back < kSnapshots; ++back) {
+        const int i = (newest_ - back + kSnapshots) % kSnapshots;
+        if (snapshots_[i].time_us > suspected_us - kBeforeUs) continue;
+        best = i;
+        break;
+    }
+    before_tip_ = snapshots_[best];
+    in_tip_ = true;
+}
+
+bool LoadKeeper::close(const Snapshot& before, TimeUs end_us, TimeUs time_us, Real mass_kg, Real variance_kg2,
+                       const RunningTotals& totals) {
+    const Real late_kg = totals.inflow_kg.since(before.totals.inflow_kg);
+    const Real net_kg = before.mass_kg - mass_kg + late_kg;
+    tipped_kg_.add(net_kg);
+    in_tip_ = false;
+    if (net_kg < tip_least_kg_) return false;
+    const Real variance = before.variance_kg2 + variance_kg2 + Real(0.01) * late_kg * late_kg;
+    spent_variance_kg2_ += variance;
+    const Real gain_sd_kg = gain_sd_share_ * net_kg;
+    last_ = Load();
+    last_.number = ++loads_;
+    last_.start_us = load_start_us_;
+    last_.end_us = end_us;
+    last_.first_cut_us = first_cut_us_;
+    last_.net_kg = net_kg;
+    last_.net_sd_kg = math::sqrt(variance + gain_sd_kg * gain_sd_kg);
+    last_.area_m2 = totals.area_m2.since(at_load_start_.area_m2);
+    last_.lost_kg = totals.lost_kg.since(at_load_start_.lost_kg);
+    at_load_start_ = totals;
+    load_start_us_ = time_us;
+    load_start_kg_ = mass_kg;
+    if (mass_kg < kLeftOverShare * capacity_kg_) cut_yet_ = false;
+    return true;
+}
+
+bool LoadKeeper::tip_settled(TimeUs time_us, Real mass_kg, Real mass_variance_kg2,
+                             const RunningTotals& totals) {
+    return close(before_tip_, tip_began_us_, time_us, mass_kg, mass_variance_kg2, totals);
+}
+
+bool LoadKeeper::tip_unseen(TimeUs time_us, Real mass_kg, Real mass_variance_kg2,
+                            const RunningTotals& totals) {
+    Snapshot before = snapshots_[newest_];
+    const Real doubt_kg = Real(0.1) * capacity_kg_;
+    before.variance_kg2 += doubt_kg * doubt_kg;
+    before.totals.inflow_kg = totals.inflow_kg;
+    return close(before, before.time_us, time_us, mass_kg, mass_variance_kg2, totals);
+}
+
+void LoadKeeper::mass_shifted(Real by_kg) {
+    shifts_kg_ += by_kg;
+    load_start_kg_ += by_kg;
+    for (Snapshot& snapshot : snapshots_) snapshot.mass_kg += by_kg;
+}
+
+void LoadKeeper::place_last(std::int32_t lat_e7, std::int32_t lon_e7) {
+    last_.place_known = true;
+    last_.lat_e7 = lat_e7;
+    last_.lon_e7 = lon_e7;
+}
+
+void LoadKeeper::mass_jumped(Real by_kg) {
+    mass_shifted(by_kg);
+    spent_variance_kg2_ += Real(0.25) * by_kg * by_kg;
+}
+
+Real LoadKeeper::harvested_kg(Real mass_kg, const RunningTotals& totals) const {
+    const Real content_kg =
+        in_tip_ ? before_tip_.mass_kg + totals.inflow_kg.since(before_tip_.totals.inflow_kg) : mass_kg;
+    return tipped_kg_.value() + ((content_kg - run_start_kg_) - shifts_kg_);
+}
+
+Real LoadKeeper::harvested_sd_kg(Real harvested_kg, Real mass_variance_kg2) const {
+    const Real gain_sd_kg = gain_sd_share_ * harvested_kg;
+    return math::sqrt(spent_variance_kg2_ + mass_variance_kg2 + gain_sd_kg * gain_sd_kg);
+}
+
+}  // namespace podrate

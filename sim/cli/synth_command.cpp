@@ -1,0 +1,40 @@
+#include <cstdio>
+#include <memory>
+
+#include "cli/commands.hpp"
+#include "cli/progress.hpp"
+#include "synth/scenario.hpp"
+#include "synth/synthesis.hpp"
+
+namespace podrate::sim {
+namespace {
+
+struct Options {
+    std::string scenario;
+    std::string out;
+    bool quiet = false;
+};
+
+int run(const Options& options) {
+    const Scenario scenario = read_scenario(options.scenario);
+    {
+        ProgressLine progress("making the day", options.quiet);
+        synthesise(scenario, options.out, [&progress](double share) { progress.show(share); });
+    }
+    if (!options.quiet) std::printf("day: %s\n", options.out.c_str());
+    return kDone;
+}
+
+}  // namespace
+
+Run add_synth(CLI::App& app) {
+    auto options = std::make_shared<Options>();
+    CLI::App* command =
+        app.add_subcommand("synth", "Make a synthetic day, with its truth, from a scenario file");
+    command->add_option("scenario", options->scenario, "Scenario file (TOML)")->required();
+    command->add_option("--out", options->out, "Folder of the day to make")->required();
+    command->add_flag("--quiet", options->quiet, "No progress and no summary");
+    return [options] { return run(*options); };
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,58 @@
+// A day folder in memory: what day.toml and the small files beside it say. Logs are read by log/.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "day/field.hpp"
+#include "log/problem.hpp"
+#include "podrate/parameters.hpp"
+
+namespace podrate::sim {
+
+struct Machine {
+    std::string id;
+    std::filesystem::path log;
+    Parameters parameters;
+};
+
+struct TrayCheck {
+    double unix_s = 0.0;
+    std::string machine;
+    double kg_per_ha = 0.0;  // peas left on the ground
+};
+
+struct MaturityReading {
+    double unix_s = 0.0;
+    std::string field;
+    double tenderometer = 0.0;
+};
+
+struct PlanPoint {
+    double unix_s = 0.0;
+    double planned_t = 0.0;  // cumulative
+};
+
+struct Day {
+    std::string label;
+    std::string date;  // YYYY-MM-DD, or empty
+    std::string time_zone = "Etc/UTC";
+    std::vector<Machine> machines;
+    std::vector<Field> fields;
+    std::vector<TrayCheck> tray_checks;
+    std::vector<MaturityReading> maturity;
+    std::vector<PlanPoint> intake_plan;
+    Problems problems;  // of the small files; each log has its own
+};
+
+// Reads DIR/day.toml and what stands beside it. Throws RefusedInput where day.toml is missing or wrong.
+Day read_day(const std::filesystem::path& folder);
+
+// A day made of one log file.
+Day day_of_one_log(const std::filesystem::path& log, double width_m);
+
+// kg/ha on the ground from a count: peas/m2 times the mass of 1000 in g, over 100.
+double ground_kg_per_ha(double count, double area_m2, double thousand_pea_g);
+
+}  // namespace podrate::sim

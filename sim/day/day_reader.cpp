@@ -1,0 +1,181 @@
+#include <date/tz.h>
+
+#include <set>
+
+#include "day/day.hpp"
+#include "day/toml_access.hpp"
+#include "log/small_table.hpp"
+
+namespace podrate::sim {
+namespace {
+
+constexpr std::size_t kMostMachines = 64;
+
+bool good_id(const std::string& id) {
+    if (id.empty() || id.size() > 40) return false;
+    for (const char c : id) {
+        const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+        if (!letter && !(c >= '0' && c <= '9') && c != '_' && c != '-') return false;
+    }
+    return true;
+}
+
+Machine read_machine(const TomlView& view, const std::filesystem::path& folder, Problems& problems) {
+    Machine machine;
+    machine.id = view.text("id", "\"viner_1\"");
+    if (!good_id(machine.id)) {
+        view.refuse(view.need("id", ""), "id '" + machine.id + "' can't be a file's name",
+                    "use up to 40 letters, digits, _ and -");
+    }
+    const std::string log = view.text("log", "\"viner_1.csv\"");
+    const std::filesystem::path relative(log);
+    if (log.empty() || relative.is_absolute() || log.find("..") != std::string::npos) {
+        view.refuse(view.need("log", ""), "log '" + log + "' leads out of the day's folder",
+                    "give a path inside it, like \"viner_1.csv\"");
+    }
+    machine.log = folder / relative;
+    std::set<std::string> known = {"id", "log"};
+    for (const ParameterInfo& info : kParameterTable) {
+        known.insert(info.name);
+        const bool required = std::string(info.name) == "width_m";
+        if (!required && !view.has(info.name)) continue;
+        machine.parameters.*info.member = static_cast<Real>(view.number(info.name, info.low, info.high));
+    }
+    for (const auto& [key, node] : view.table()) {
+        if (known.count(std::string(key.str())) != 0) continue;
+        problems.add({view.file(), node.source().begin.line,
+                      "unknown key '" + std::string(key.str()) + "' passed over",
+                      "`podrate parameters` lists the keys of a machine", true});
+    }
+    return machine;
+}
+
+std::string read_time_zone(const TomlView& view) {
+    const std::string name = view.text_or("time_zone", "Etc/UTC");
+    try {
+        (void)date::locate_zone(name);
+    } catch (const std::exception&) {
+        view.refuse(view.need("time_zone", ""), "time zone '" + name + "' is not known",
+                    "use an IANA name like \"Europe/London\" or \"Etc/UTC\"");
+    }
+    return name;
+}
+
+void read_tray_checks(const std::filesystem::path& path, Day& day) {
+    const SmallTable table(path, day.problems);
+    const bool by_mass = table.has("kg_per_ha");
+    for (const SmallTable::Row& row : table.rows()) {
+        TrayCheck check;
+        check.machine = table.text(row, "machine");
+        if (!table.number(row, "unix_s", check.unix_s, day.problems)) continue;
+        if (by_mass && !table.text(row, "kg_per_ha").empty()) {
+            if (!table.number(row, "kg_per_ha", check.kg_per_ha, day.problems)) continue;
+        } else {
+            double count = 0.0;
+            double area_m2 = 0.0;
+            double thousand_pea_g = 0.0;
+            if (!table.number(row, "count", count, day.problems) ||
+                !table.number(row, "area_m2", area_m2, day.problems) ||
+                !table.number(row, "thousand_pea_g", thousand_pea_g, day.problems)) {
+                continue;
+            }
+            if (area_m2 <= 0.0) {
+                day.problems.add({path.string(), row.line, "area_m2 is not above zero", "row skipped"});
+                continue;
+            }
+            check.kg_per_ha = ground_kg_per_ha(count, area_m2, thousand_pea_g);
+        }
+        day.tray_checks.push_back(check);
+    }
+}
+
+void read_maturity(const std::filesystem::path& path, Day& day) {
+    const SmallTable table(path, day.problems);
+    for (const SmallTable::Row& row : table.rows()) {
+        MaturityReading reading;
+        reading.field = table.text(row, "field");
+        if (!table.number(row, "unix_s", reading.unix_s, day.problems)) continue;
+        if (!table.number(row, "tenderometer", reading.tenderometer, day.problems)) continue;
+        day.maturity.push_back(reading);
+    }
+}
+
+void read_intake_plan(const std::filesystem::path& path, Day& day) {
+    const SmallTable table(path, day.problems);
+    for (const SmallTable::Row& row : table.rows()) {
+        PlanPoint point;
+        if (!table.number(row, "unix_s", point.unix_s, day.problems)) continue;
+        if (!table.number(row, "planned_t", point.planned_t, day.problems)) continue;
+        if (!day.intake_plan.empty() && point.unix_s < day.intake_plan.back().unix_s) {
+            day.problems.add(
+                {path.string(), row.line, "time goes back", "row skipped; sort the plan by time"});
+            continue;
+        }
+        day.intake_plan.push_back(point);
+    }
+}
+
+void read_machines(const TomlView& top, const std::filesystem::path& folder, Day& day) {
+    const toml::node& node = top.need("machine", "…, as [[machine]] with id, log and width_m");
+    const toml::array* list = node.as_array();
+    if (list == nullptr || list->empty()) {
+        top.refuse(node, "'machine' is no list", "begin each machine with a line [[machine]]");
+    }
+    if (list->size() > kMostMachines) top.refuse(node, "has more than 64 machines", "split the day");
+    std::set<std::string> ids;
+    std::size_t number = 0;
+    for (const toml::node& entry : *list) {
+        const std::string place = "[[machine]] " + std::to_string(++number);
+        const toml::table* table = entry.as_table();
+        if (table == nullptr)
+            top.refuse(entry, place + " is no table", "begin each machine with a line [[machine]]");
+        const TomlView view(*table, top.file(), place);
+        day.machines.push_back(read_machine(view, folder, day.problems));
+        if (!ids.insert(day.machines.back().id).second) {
+            view.refuse(entry, "id '" + day.machines.back().id + "' stands twice",
+                        "give each machine its own id");
+        }
+    }
+}
+
+}  // namespace
+
+double ground_kg_per_ha(double count, double area_m2, double thousand_pea_g) {
+    return count / area_m2 * thousand_pea_g / 100.0;
+}
+
+Day read_day(const std::filesystem::path& folder) {
+    const std::filesystem::path file = folder / "day.toml";
+    if (!std::filesystem::exists(file)) {
+        throw RefusedInput({folder.string(), 0, "holds no day.toml",
+                            "give a day's folder, or one log file together with --width"});
+    }
+    const toml::table table = parse_toml(file);
+    const TomlView view(table, file.string(), "");
+    Day day;
+    day.label = view.text_or("label", folder.filename().string());
+    day.date = view.has("date") ? view.date("date") : std::string();
+    day.time_zone = read_time_zone(view);
+    read_machines(view, folder, day);
+    const auto beside = [&](const char* name) { return std::filesystem::exists(folder / name); };
+    if (beside("fields.geojson")) day.fields = read_fields(folder / "fields.geojson", day.problems);
+    if (beside("tray_checks.csv")) read_tray_checks(folder / "tray_checks.csv", day);
+    if (beside("maturity.csv")) read_maturity(folder / "maturity.csv", day);
+    if (beside("intake_plan.csv")) read_intake_plan(folder / "intake_plan.csv", day);
+    return day;
+}
+
+Day day_of_one_log(const std::filesystem::path& log, double width_m) {
+    Day day;
+    day.label = log.filename().string();
+    Machine machine;
+    machine.id = log.stem().string();
+    if (log.extension() == ".zst") machine.id = log.stem().stem().string();
+    if (!good_id(machine.id)) machine.id = "viner";
+    machine.log = log;
+    machine.parameters.width_m = static_cast<Real>(width_m);
+    day.machines.push_back(machine);
+    return day;
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,28 @@
+// Fields: boundaries in WGS 84, which field a place is in, and their area.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "geo/place.hpp"
+#include "log/problem.hpp"
+
+namespace podrate::sim {
+
+using Ring = std::vector<LatLon>;
+
+struct Field {
+    std::string name;
+    std::vector<Ring> rings;  // outer rings and holes alike: even-odd
+    double area_ha = 0.0;
+};
+
+// Reads an RFC 7946 file of Polygon and MultiPolygon features. A feature that can't be used is reported and
+// skipped; a file that is no JSON is reported as a whole.
+std::vector<Field> read_fields(const std::filesystem::path& path, Problems& problems);
+
+// Index of the first field that holds the place, or -1.
+int field_at(const std::vector<Field>& fields, LatLon place);
+
+}  // namespace podrate::sim

@@ -1,0 +1,177 @@
+#include "log/log_reader.hpp"
+
+#include <cmath>
+#include <string_view>
+
+#include "log/number.hpp"
+
+namespace podrate::sim {
+namespace {
+
+constexpr const char* kColumnNames[kColumns] = {
+    "unix_s",   "speed_mps", "hopper_kg", "cell1_kg",    "cell2_kg", "cell3_kg", "cell4_kg",  "pitch_deg",
+    "roll_deg", "lat_deg",   "lon_deg",   "heading_deg", "reel_on",  "drum_rpm", "loss_hits",
+};
+
+// A time that leaps further than that is believed only once the next row agrees: one spoilt digit must not
+// cost the rest of the log.
+constexpr TimeUs kLeapUs = 6 * 3600 * kSecondUs;
+// 1970 to 2286: what fits a ten-digit second count.
+constexpr double kLatestUnixS = 9999999999.0;
+
+Column column_of(std::string_view name) {
+    for (int i = 0; i < kColumns; ++i) {
+        if (name == kColumnNames[i]) return static_cast<Column>(i);
+    }
+    return Column::unknown;
+}
+
+}  // namespace
+
+const char* name_of(Column column) {
+    return column == Column::unknown ? "unknown" : kColumnNames[static_cast<int>(column)];
+}
+
+LogReader::LogReader(const std::filesystem::path& path, Problems& problems)
+    : file_(path.string()), problems_(problems), csv_(open_bytes(path)) {
+    read_header();
+}
+
+void LogReader::read_header() {
+    if (!csv_.next(record_)) {
+        const std::string trouble = csv_.source().trouble();
+        throw RefusedInput({file_, 0, trouble.empty() ? "is empty" : trouble,
+                            "a log begins with a row of column names, unix_s among them"});
+    }
+    if (record_.fault != nullptr) {
+        throw RefusedInput({file_, record_.line, std::string("the row of column names ") + record_.fault,
+                            "a log begins with a row of column names, unix_s among them"});
+    }
+    for (const std::string_view cell : record_.cells) {
+        const std::string_view name = trimmed(cell);
+        const Column column = column_of(name);
+        if (column == Column::unknown) {
+            problems_.add({file_, record_.line,
+                           "unknown column '" + std::string(name.substr(0, 40)) + "' passed over",
+                           "nothing to do unless it was meant to be read", true});
+        } else if (present_[static_cast<int>(column)]) {
+            throw RefusedInput({file_, record_.line, "column '" + std::string(name) + "' stands twice",
+                                "leave one of the two"});
+        } else {
+            present_[static_cast<int>(column)] = true;
+        }
+        columns_.push_back(column);
+    }
+    if (!has(Column::unix_s)) {
+        throw RefusedInput({file_, record_.line, "has no column unix_s",
+                            "add the time of each row, in seconds since 1970-01-01 UTC"});
+    }
+    if (!has(Column::hopper_kg) && !has(Column::cell1_kg) && !has(Column::cell2_kg) &&
+        !has(Column::cell3_kg) && !has(Column::cell4_kg)) {
+        throw RefusedInput(
+            {file_, record_.line, "has no weight column", "add hopper_kg, or cell1_kg to cell4_kg"});
+    }
+}
+
+void LogReader::bad(std::uint64_t line, const std::string& reason, const std::string& mend) {
+    ++rows_bad_;
+    problems_.add({file_, line, reason, mend});
+}
+
+bool LogReader::parse(const CsvRecord& record, LogRow& row) {
+    row.line = record.line;
+    if (record.fault != nullptr) {
+        bad(record.line, std::string("row ") + record.fault, "row skipped");
+        return false;
+    }
+    if (record.cells.size() != columns_.size()) {
+        const std::string cut = record.ended ? "" : " (the file ends in it)";
+        bad(record.line,
+            "row has " + std::to_string(record.cells.size()) + " cells instead of " +
+                std::to_string(columns_.size()) + cut,
+            "row skipped");
+        return false;
+    }
+    for (std::size_t i = 0; i < columns_.size(); ++i) {
+        if (columns_[i] == Column::unknown) continue;
+        const auto index = static_cast<std::size_t>(columns_[i]);
+        const ParsedNumber number = parse_number(record.cells[i]);
+        row.has[index] = number.fault == NumberFault::none;
+        row.value[index] = number.value;
+        if (row.has[index] || number.fault == NumberFault::empty) continue;
+        const std::string text(record.cells[i].substr(0, 40));
+        bad(record.line,
+            std::string(name_of(columns_[i])) + " is '" + text + "', " +
+                (number.fault == NumberFault::not_finite ? "not finite" : "not a number"),
+            "row skipped; leave a cell empty where there is no sample");
+        return false;
+    }
+    if (!row.holds(Column::unix_s)) {
+        bad(record.line, "row has no time", "row skipped; every row needs unix_s");
+        return false;
+    }
+    const double unix_s = row[Column::unix_s];
+    if (unix_s < 0.0 || unix_s > kLatestUnixS) {
+        bad(record.line, "unix_s " + fixed(unix_s, 3) + " is outside 0 to 9999999999",
+            "row skipped; unix_s counts seconds, not milliseconds");
+        return false;
+    }
+    row.time_us = static_cast<TimeUs>(std::llround(unix_s * 1e6));
+    return true;
+}
+
+bool LogReader::next_parsed(LogRow& row) {
+    if (has_queued_) {
+        row = queued_;
+        has_queued_ = false;
+        return true;
+    }
+    while (csv_.next(record_)) {
+        ++rows_read_;
+        if (parse(record_, row)) return true;
+    }
+    finish();
+    return false;
+}
+
+void LogReader::finish() {
+    if (finished_) return;
+    finished_ = true;
+    const std::string trouble = csv_.source().trouble();
+    if (trouble.empty()) return;
+    problems_.add(
+        {file_, 0, trouble, "the rows before that point are used; copy the log anew if it matters"});
+}
+
+bool LogReader::next_not_before(LogRow& row) {
+    while (next_parsed(row)) {
+        if (!any_time_ || row.time_us >= last_us_) return true;
+        bad(row.line,
+            "time goes back by " + fixed(static_cast<double>(last_us_ - row.time_us) / 1e6, 3) + " s",
+            "row skipped");
+    }
+    return false;
+}
+
+// Looks one row ahead of a row whose time leaps (or is the first). True: the row stands.
+bool LogReader::confirm(LogRow& row) {
+    if (!next_not_before(queued_)) return !any_time_;  // a lone row is a log; a leap as the last row is not
+    has_queued_ = true;
+    const TimeUs ahead_us = queued_.time_us - row.time_us;
+    return ahead_us >= -kLeapUs && ahead_us <= kLeapUs && (ahead_us >= 0 || !any_time_);
+}
+
+bool LogReader::next(LogRow& row) {
+    while (next_not_before(row)) {
+        const bool leaps = !any_time_ || row.time_us - last_us_ > kLeapUs;
+        if (!leaps || confirm(row)) {
+            any_time_ = true;
+            last_us_ = row.time_us;
+            return true;
+        }
+        bad(row.line, "time stands hours away from the rows around it", "row skipped");
+    }
+    return false;
+}
+
+}  // namespace podrate::sim

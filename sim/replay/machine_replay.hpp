@@ -1,0 +1,60 @@
+// One machine's day through the estimator.
+#pragma once
+
+#include <array>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "day/day.hpp"
+#include "replay/sink.hpp"
+#include "replay/tallies.hpp"
+
+namespace podrate::sim {
+
+struct FieldShare {
+    double harvested_kg = 0.0;
+    double area_m2 = 0.0;
+};
+
+struct MachineResult {
+    std::string id;
+    Parameters parameters;
+    bool usable = false;  // false: the log was refused; `refusal` says why
+    std::string refusal;
+    std::uint64_t rows_read = 0;
+    std::uint64_t rows_bad = 0;
+    TimeUs first_us = 0;
+    TimeUs last_us = 0;
+    Estimate last;  // at the last row
+    std::vector<Load> loads;
+    std::array<double, kWorkStates> seconds_by_state{};
+    double seconds_without_data = 0.0;
+    double loss_mean = 0.0;  // shares
+    double loss_low = 0.0;
+    double loss_high = 0.0;
+    std::uint64_t fault_count = 0;
+    std::vector<Minute> minutes;
+    std::vector<FieldShare> fields;  // in the order of Day::fields
+    Problems problems;
+
+    [[nodiscard]] double seconds(WorkState state) const {
+        return seconds_by_state[static_cast<std::size_t>(state)];
+    }
+    [[nodiscard]] double yield_tpha() const;
+    // Tonnes per hour of harvesting (not of turning, waiting or tipping).
+    [[nodiscard]] double load_rate_tph() const;
+};
+
+// t/ha from kg and m2; 0 where there is no area.
+double tonnes_per_hectare(double kg, double m2);
+
+// Called now and then with the bytes read so far.
+using ReadProgress = std::function<void(std::uint64_t bytes)>;
+
+// Reads the whole log once. Extra sinks see every row and load. A refused log gives a result with usable ==
+// false.
+MachineResult replay_machine(const Machine& machine, const std::vector<Field>& fields,
+                             const std::vector<ReplaySink*>& extra_sinks, const ReadProgress& progress);
+
+}  // namespace podrate::sim

@@ -1,0 +1,88 @@
+#include "replay/tallies.hpp"
+
+#include <algorithm>
+
+namespace podrate::sim {
+
+void StateClock::on_row(const LogRow& row, const Estimate& estimate) {
+    if (any_) {
+        const double dt_s = static_cast<double>(row.time_us - last_us_) / 1e6;
+        if (dt_s > kLongestGapS) {
+            blank_s_ += dt_s;
+        } else {
+            seconds_[static_cast<std::size_t>(last_)] += dt_s;
+        }
+    }
+    any_ = true;
+    last_us_ = row.time_us;
+    last_ = estimate.state;
+}
+
+double LossTally::share(double lost_kg) const {
+    const double all_kg = collected_kg_ + lost_kg;
+    return all_kg > 0.0 ? lost_kg / all_kg : 0.0;
+}
+
+void LossTally::on_row(const LogRow& row, const Estimate& e) {
+    if (any_) {
+        const double dt_s = std::min(static_cast<double>(row.time_us - last_us_) / 1e6, kLongestGapS);
+        const double kg = std::max(static_cast<double>(e.flow_kgps), 0.0) * dt_s;
+        const auto lost = [kg](Real share) {
+            const double s = std::min(static_cast<double>(share), 0.999);
+            return kg * s / (1.0 - s);
+        };
+        collected_kg_ += kg;
+        lost_kg_ += lost(e.loss_share);
+        lost_low_kg_ += lost(e.loss_low);
+        lost_high_kg_ += lost(e.loss_high);
+    }
+    any_ = true;
+    last_us_ = row.time_us;
+}
+
+void MinuteTrack::finish() {
+    if (any_) close_minute();
+}
+
+void MinuteTrack::close_minute() {
+    const auto most = std::max_element(rows_in_state_.begin(), rows_in_state_.end());
+    open_.state = static_cast<WorkState>(most - rows_in_state_.begin());
+    minutes_.push_back(open_);
+    rows_in_state_.fill(0);
+}
+
+void MinuteTrack::on_row(const LogRow& row, const Estimate& estimate) {
+    const std::int64_t minute = row.time_us / (60 * kSecondUs);
+    if (any_ && minute != open_.minute) close_minute();
+    any_ = true;
+    open_.minute = minute;
+    open_.harvested_kg = static_cast<double>(estimate.harvested_kg);
+    open_.mass_kg = static_cast<double>(estimate.mass_kg);
+    ++rows_in_state_[static_cast<std::size_t>(estimate.state)];
+}
+
+void FieldTally::on_row(const LogRow& row, const Estimate& estimate) {
+    if (row.holds(Column::lat_deg) && row.holds(Column::lon_deg)) {
+        here_ = field_at(fields_, {row[Column::lat_deg], row[Column::lon_deg]});
+    }
+    const auto kg = static_cast<double>(estimate.harvested_kg);
+    const auto m2 = static_cast<double>(estimate.area_m2);
+    if (any_ && here_ >= 0) {
+        harvested_kg_[static_cast<std::size_t>(here_)] += kg - last_kg_;
+        area_m2_[static_cast<std::size_t>(here_)] += m2 - last_m2_;
+    }
+    any_ = true;
+    last_kg_ = kg;
+    last_m2_ = m2;
+}
+
+void FaultTally::on_row(const LogRow& row, const Estimate& estimate) {
+    (void)row;
+    for (int i = 0; i < kFaults; ++i) {
+        const int bit = 1 << i;
+        if ((estimate.faults & bit) != 0 && (last_ & bit) == 0) ++count_;
+    }
+    last_ = estimate.faults;
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,101 @@
+// Sums over a replay: seconds by state, loss, minutes, fields, faults.
+#pragma once
+
+#include <array>
+#include <cstdint>
+#include <vector>
+
+#include "day/field.hpp"
+#include "replay/sink.hpp"
+
+namespace podrate::sim {
+
+// Between two rows the earlier row's state holds; a gap longer than this is time without data.
+inline constexpr double kLongestGapS = 10.0;
+
+class StateClock : public ReplaySink {
+  public:
+    void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] double seconds(WorkState state) const { return seconds_[static_cast<std::size_t>(state)]; }
+    [[nodiscard]] double seconds_without_data() const { return blank_s_; }
+
+  private:
+    std::array<double, kWorkStates> seconds_{};
+    double blank_s_ = 0.0;
+    bool any_ = false;
+    TimeUs last_us_ = 0;
+    WorkState last_ = WorkState::stopped;
+};
+
+// Loss over the day, weighed with the peas collected: lost / (collected + lost), with the 90 % interval's
+// ends alike.
+class LossTally : public ReplaySink {
+  public:
+    void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] double mean_share() const { return share(lost_kg_); }
+    [[nodiscard]] double low_share() const { return share(lost_low_kg_); }
+    [[nodiscard]] double high_share() const { return share(lost_high_kg_); }
+
+  private:
+    [[nodiscard]] double share(double lost_kg) const;
+    bool any_ = false;
+    TimeUs last_us_ = 0;
+    double collected_kg_ = 0.0;
+    double lost_kg_ = 0.0;
+    double lost_low_kg_ = 0.0;
+    double lost_high_kg_ = 0.0;
+};
+
+// State at the end of each minute of the clock, for timelines.
+struct Minute {
+    std::int64_t minute = 0;  // unix time / 60 s, of the minute that ended
+    double harvested_kg = 0.0;
+    double mass_kg = 0.0;
+    WorkState state = WorkState::stopped;  // the state that filled most of the minute
+};
+
+class MinuteTrack : public ReplaySink {
+  public:
+    void on_row(const LogRow& row, const Estimate& estimate) override;
+    void finish() override;
+    [[nodiscard]] const std::vector<Minute>& minutes() const { return minutes_; }
+
+  private:
+    void close_minute();
+    std::vector<Minute> minutes_;
+    Minute open_;
+    std::array<int, kWorkStates> rows_in_state_{};
+    bool any_ = false;
+};
+
+// What came from each field.
+class FieldTally : public ReplaySink {
+  public:
+    explicit FieldTally(const std::vector<Field>& fields)
+        : fields_(fields), harvested_kg_(fields.size()), area_m2_(fields.size()) {}
+    void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] double harvested_kg(std::size_t field) const { return harvested_kg_[field]; }
+    [[nodiscard]] double area_m2(std::size_t field) const { return area_m2_[field]; }
+
+  private:
+    const std::vector<Field>& fields_;
+    std::vector<double> harvested_kg_;
+    std::vector<double> area_m2_;
+    int here_ = -1;
+    bool any_ = false;
+    double last_kg_ = 0.0;
+    double last_m2_ = 0.0;
+};
+
+// How often a sensor fault came up.
+class FaultTally : public ReplaySink {
+  public:
+    void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] std::uint64_t count() const { return count_; }
+
+  private:
+    std::uint8_t last_ = 0;
+    std::uint64_t count_ = 0;
+};
+
+}  // namespace podrate::sim

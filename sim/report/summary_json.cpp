@@ -1,0 +1,106 @@
+#include "report/summary_json.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "log/number.hpp"
+#include "podrate/version.hpp"
+
+namespace podrate::sim {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+// Rounded through its decimal text, so that the file shows "5.43" and not "5.4300000000000006".
+double rounded(double value, int decimals) {
+    return parse_number(fixed(value, decimals)).value;
+}
+
+Json problems_json(const Problems& problems) {
+    Json list = Json::array();
+    for (const Problem& problem : problems.kept()) {
+        list.push_back({{"file", problem.file},
+                        {"line", problem.line},
+                        {"reason", problem.reason},
+                        {"mend", problem.mend},
+                        {"note", problem.note}});
+    }
+    return list;
+}
+
+Json machine_json(const MachineResult& m) {
+    Json states = Json::object();
+    for (int i = 0; i < kWorkStates; ++i) {
+        const auto state = static_cast<WorkState>(i);
+        states[name_of(state)] = rounded(m.seconds(state), 1);
+    }
+    states["no_data"] = rounded(m.seconds_without_data, 1);
+    Json json = {
+        {"id", m.id},
+        {"rows_read", m.rows_read},
+        {"rows_bad", m.rows_bad},
+        {"harvested_t", rounded(static_cast<double>(m.last.harvested_kg) / 1e3, 4)},
+        {"harvested_sd_t", rounded(static_cast<double>(m.last.harvested_sd_kg) / 1e3, 4)},
+        {"area_ha", rounded(static_cast<double>(m.last.area_m2) / 1e4, 4)},
+        {"yield_tpha", rounded(m.yield_tpha(), 3)},
+        {"load_rate_tph_mean", rounded(m.load_rate_tph(), 3)},
+        {"loss_pct_mean", rounded(100.0 * m.loss_mean, 2)},
+        {"loss_pct_low", rounded(100.0 * m.loss_low, 2)},
+        {"loss_pct_high", rounded(100.0 * m.loss_high, 2)},
+        {"loads", m.loads.size()},
+        {"seconds_by_state", states},
+        {"alarms", m.fault_count},
+        {"in_hopper_t", rounded(static_cast<double>(m.last.mass_kg) / 1e3, 4)},
+        {"problems", problems_json(m.problems)},
+        {"problems_count", m.problems.count()},
+    };
+    if (!m.usable) json["refused"] = m.refusal;
+    return json;
+}
+
+Json fields_json(const Day& day, const DayResult& result) {
+    Json fields = Json::array();
+    for (std::size_t i = 0; i < day.fields.size(); ++i) {
+        double kg = 0.0;
+        double m2 = 0.0;
+        for (const MachineResult& machine : result.machines) {
+            if (!machine.usable) continue;
+            kg += machine.fields[i].harvested_kg;
+            m2 += machine.fields[i].area_m2;
+        }
+        fields.push_back({{"name", day.fields[i].name},
+                          {"field_area_ha", rounded(day.fields[i].area_ha, 4)},
+                          {"harvested_t", rounded(kg / 1e3, 4)},
+                          {"area_ha", rounded(m2 / 1e4, 4)},
+                          {"yield_tpha", rounded(tonnes_per_hectare(kg, m2), 3)}});
+    }
+    return fields;
+}
+
+}  // namespace
+
+std::string summary_json(const Day& day, const DayResult& result) {
+    Json machines = Json::array();
+    for (const MachineResult& machine : result.machines) machines.push_back(machine_json(machine));
+    Json total = {
+        {"harvested_t", rounded(result.harvested_t, 4)},
+        {"harvested_sd_t", rounded(result.harvested_sd_t, 4)},
+        {"area_ha", rounded(result.area_ha, 4)},
+        {"yield_tpha", rounded(result.yield_tpha, 3)},
+        {"planned_t", nullptr},
+        {"shortfall_t", nullptr},
+    };
+    if (result.planned_t) {
+        total["planned_t"] = rounded(*result.planned_t, 4);
+        total["shortfall_t"] = rounded(*result.planned_t - result.harvested_t, 4);
+    }
+    const Json summary = {
+        {"podrate", kVersion},  {"day", day.label},
+        {"date", day.date},     {"time_zone", day.time_zone},
+        {"machines", machines}, {"fields", fields_json(day, result)},
+        {"total", total},       {"problems", problems_json(day.problems)},
+    };
+    return summary.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,74 @@
+// Holds a replay against a synthetic day's truth.
+#pragma once
+
+#include <array>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "day/day.hpp"
+#include "podrate/work/work_state.hpp"
+
+namespace podrate::sim {
+
+// Windows of the plain method that everything is compared with: weight now less weight T seconds ago, over T.
+inline constexpr std::array<int, 3> kDifferencing_s = {10, 30, 60};
+
+struct RootMeanSquare {
+    double sum_of_squares = 0.0;
+    long count = 0;
+    void add(double error) {
+        sum_of_squares += error * error;
+        ++count;
+    }
+    [[nodiscard]] double value() const;
+};
+
+struct DifferencingScore {
+    RootMeanSquare differenced;  // kg/s, over seconds whose window holds no tip
+    RootMeanSquare estimated;    // our flow over the same seconds
+};
+
+struct LoadScore {
+    std::string machine;
+    int number = 0;  // in the truth
+    double true_kg = 0.0;
+    double net_kg = 0.0;
+    double net_sd_kg = 0.0;
+    bool found = false;
+};
+
+struct MachineScore {
+    std::string id;
+    double true_harvested_kg = 0.0;
+    double harvested_kg = 0.0;
+    double true_area_m2 = 0.0;
+    double area_m2 = 0.0;
+    RootMeanSquare flow;  // kg/s, over all seconds of truth
+    std::array<DifferencingScore, kDifferencing_s.size()> differencing;
+    long seconds = 0;
+    long seconds_right = 0;                                           // work state as in the truth
+    std::array<std::array<long, kWorkStates>, kWorkStates> states{};  // [truth][estimate], seconds
+    long flow_inside_90 = 0;                                          // truth inside the 90 % interval
+    long mass_inside_90 = 0;
+    std::vector<LoadScore> loads;  // by the truth's order
+    int loads_too_many = 0;        // loads that the truth does not have
+
+    [[nodiscard]] double harvested_error_share() const;
+    [[nodiscard]] double state_share() const;
+    // Our flow RMSE over the best differencing's, both over that window's seconds.
+    [[nodiscard]] double best_ratio() const;
+};
+
+struct DayScore {
+    std::vector<MachineScore> machines;
+};
+
+// `results` holds loads.csv, summary.json and estimates_ID.csv of a replay of `day_folder`; throws
+// RefusedInput where something is missing.
+DayScore score_day(const std::filesystem::path& results, const std::filesystem::path& day_folder);
+
+std::string score_text(const DayScore& score);
+std::string score_json(const DayScore& score);
+
+}  // namespace podrate::sim

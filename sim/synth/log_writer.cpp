@@ -1,0 +1,72 @@
+#include "synth/log_writer.hpp"
+
+#include <zstd.h>
+
+#include <stdexcept>
+
+#include "log/number.hpp"
+
+namespace podrate::sim {
+namespace {
+
+constexpr int kLevel = 19;
+
+}  // namespace
+
+LogWriter::LogWriter(const Scenario& scenario, const ScenarioMachine& machine)
+    : frame_(scenario.origin),
+      start_unix_s_(static_cast<double>(scenario.start_unix_s)),
+      rate_hz_(machine.rate_hz) {
+    text_ = "unix_s,speed_mps,hopper_kg,pitch_deg,roll_deg,lat_deg,lon_deg,heading_deg,reel_on\n";
+}
+
+void LogWriter::add(double time_s, const VinerTruth& truth, const Sensors& sensors) {
+    const bool second = row_ % rate_hz_ == 0;
+    const bool fifth = rate_hz_ <= 5 || row_ % (rate_hz_ / 5) == 0;
+    const bool reel = second || !reel_told_ || truth.reel_on != last_reel_;
+    const auto cell = [this](bool given, double value, int decimals, char after) {
+        if (given) append_fixed(text_, value, decimals);
+        text_ += after;
+    };
+    const LatLon place = second ? frame_.to_lat_lon(sensors.place()) : LatLon{};
+    cell(true, start_unix_s_ + time_s, 1, ',');
+    cell(fifth, sensors.speed_mps(), 2, ',');
+    cell(true, sensors.hopper_kg(), 1, ',');
+    cell(fifth, sensors.pitch_deg(), 1, ',');
+    cell(fifth, sensors.roll_deg(), 1, ',');
+    cell(second, place.lat_deg, 7, ',');
+    cell(second, place.lon_deg, 7, ',');
+    cell(second, sensors.heading_deg(), 1, ',');
+    cell(reel, truth.reel_on ? 1.0 : 0.0, 0, '\n');
+    reel_told_ = true;
+    last_reel_ = truth.reel_on;
+    ++row_;
+}
+
+TruthWriter::TruthWriter(const Scenario& scenario)
+    : start_unix_s_(static_cast<double>(scenario.start_unix_s)) {
+    text_ = "unix_s,mass_kg,flow_kgps,standing_kgpm2,loss_share,state\n";
+}
+
+void TruthWriter::add(double time_s, const VinerTruth& truth) {
+    append_fixed(text_, start_unix_s_ + time_s, 1);
+    for (const auto& [value, decimals] :
+         {std::pair{truth.mass_kg, 2}, std::pair{truth.flow_kgps, 5}, std::pair{truth.standing_kgpm2, 4},
+          std::pair{truth.loss_share, 5}}) {
+        text_ += ',';
+        append_fixed(text_, value, decimals);
+    }
+    text_ += ',';
+    text_ += name_of(truth.state);
+    text_ += '\n';
+}
+
+std::string compressed(const std::string& text) {
+    std::string packed(ZSTD_compressBound(text.size()), '\0');
+    const std::size_t size = ZSTD_compress(packed.data(), packed.size(), text.data(), text.size(), kLevel);
+    if (ZSTD_isError(size) != 0) throw std::runtime_error(std::string("zstd: ") + ZSTD_getErrorName(size));
+    packed.resize(size);
+    return packed;
+}
+
+}  // namespace podrate::sim

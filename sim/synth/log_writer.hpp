@@ -1,0 +1,45 @@
+// Writes a machine's log and truth, row by row.
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "geo/local_frame.hpp"
+#include "synth/sensors.hpp"
+#include "synth/viner.hpp"
+
+namespace podrate::sim {
+
+// The log as the cab would have recorded it: weight in each row, speed and tilt at 5 Hz, place at 1 Hz, the
+// reel on change and once a second.
+class LogWriter {
+  public:
+    LogWriter(const Scenario& scenario, const ScenarioMachine& machine);
+    void add(double time_s, const VinerTruth& truth, const Sensors& sensors);
+    [[nodiscard]] const std::string& text() const { return text_; }
+
+  private:
+    LocalFrame frame_;
+    double start_unix_s_;
+    int rate_hz_;
+    long row_ = 0;
+    bool reel_told_ = false;
+    bool last_reel_ = false;
+    std::string text_;
+};
+
+class TruthWriter {
+  public:
+    explicit TruthWriter(const Scenario& scenario);
+    void add(double time_s, const VinerTruth& truth);
+    [[nodiscard]] const std::string& text() const { return text_; }
+
+  private:
+    double start_unix_s_;
+    std::string text_;
+};
+
+// Zstandard at level 19, one thread: the same bytes from the same library.
+std::string compressed(const std::string& text);
+
+}  // namespace podrate::sim

@@ -1,0 +1,209 @@
+#include <set>
+
+#include "day/toml_access.hpp"
+#include "synth/scenario.hpp"
+
+namespace podrate::sim {
+namespace {
+
+// A key of a scenario table that is a number: read into a member where given.
+template <class T>
+struct NumberKey {
+    const char* name;
+    double low;
+    double high;
+    double T::*member;
+};
+
+constexpr NumberKey<ScenarioField> kFieldKeys[] = {
+    {"bout_heading_deg", -360, 360, &ScenarioField::bout_heading_deg},
+    {"headland_m", 0, 100, &ScenarioField::headland_m},
+    {"crop_kgpm2", 0.02, 3, &ScenarioField::crop_kgpm2},
+    {"crop_cv", 0, 0.8, &ScenarioField::crop_cv},
+    {"crop_length_m", 3, 500, &ScenarioField::crop_length_m},
+    {"slope_deg", 0, 20, &ScenarioField::slope_deg},
+    {"downhill_deg", -360, 360, &ScenarioField::downhill_deg},
+    {"target_tenderometer", 0, 250, &ScenarioField::target_tenderometer},
+};
+
+constexpr NumberKey<ScenarioMachine> kMachineKeys[] = {
+    {"width_m", 0.5, 12, &ScenarioMachine::width_m},
+    {"hopper_capacity_kg", 200, 10000, &ScenarioMachine::hopper_capacity_kg},
+    {"speed_mps", 0.2, 2.5, &ScenarioMachine::speed_mps},
+    {"speed_spread", 0, 0.5, &ScenarioMachine::speed_spread},
+    {"drum_dead_time_s", 0.5, 20, &ScenarioMachine::drum_dead_time_s},
+    {"drum_lag_s", 0.5, 30, &ScenarioMachine::drum_lag_s},
+    {"told_dead_time_s", 0.5, 20, &ScenarioMachine::told_dead_time_s},
+    {"told_lag_s", 0.5, 30, &ScenarioMachine::told_lag_s},
+    {"haulm_ratio", 0.5, 15, &ScenarioMachine::haulm_ratio},
+    {"rated_feed_kgps", 0.5, 40, &ScenarioMachine::rated_feed_kgps},
+    {"picking_loss_share", 0, 0.5, &ScenarioMachine::picking_loss_share},
+    {"drum_loss_share", 0.001, 0.6, &ScenarioMachine::drum_loss_share},
+    {"feed_steepness_kgps", 0.3, 20, &ScenarioMachine::feed_steepness_kgps},
+    {"noise_moving_kg", 0, 200, &ScenarioMachine::noise_moving_kg},
+    {"noise_still_kg", 0, 50, &ScenarioMachine::noise_still_kg},
+    {"tone_kg", 0, 100, &ScenarioMachine::tone_kg},
+    {"tone_hz", 0.1, 50, &ScenarioMachine::tone_hz},
+    {"zero_kg", -500, 500, &ScenarioMachine::zero_kg},
+    {"zero_drift_kg", 0, 100, &ScenarioMachine::zero_drift_kg},
+    {"quantum_kg", 0, 20, &ScenarioMachine::quantum_kg},
+    {"slip_share", -0.2, 0.2, &ScenarioMachine::slip_share},
+};
+
+template <class T, std::size_t N>
+void read_numbers(const TomlView& view, const NumberKey<T> (&keys)[N], std::set<std::string> known, T& into) {
+    for (const NumberKey<T>& key : keys) {
+        known.insert(key.name);
+        into.*key.member = view.number_or(key.name, key.low, key.high, into.*key.member);
+    }
+    for (const auto& [key, node] : view.table()) {
+        if (known.count(std::string(key.str())) != 0) continue;
+        view.refuse(node, "unknown key '" + std::string(key.str()) + "'",
+                    "check its spelling or take it out");
+    }
+}
+
+// Runs `read` on each table of the array `key`.
+template <class Read>
+void each_table(const TomlView& top, const std::string& key, Read read) {
+    if (!top.has(key)) return;
+    const toml::node& node = top.need(key, "");
+    const toml::array* list = node.as_array();
+    if (list == nullptr)
+        top.refuse(node, "'" + key + "' is no list", "begin each with a line [[" + key + "]]");
+    std::size_t number = 0;
+    for (const toml::node& entry : *list) {
+        const std::string place = "[[" + key + "]] " + std::to_string(++number);
+        if (!entry.is_table())
+            top.refuse(entry, place + " is no table", "begin it with a line [[" + key + "]]");
+        read(TomlView(*entry.as_table(), top.file(), place));
+    }
+}
+
+std::vector<EastNorth> read_corners(const TomlView& view) {
+    const toml::node& node = view.need("corners_m", "[[0, 0], [300, 0], [300, 200], [0, 200]]");
+    const char* mend = "give at least three [east, north] pairs in metres";
+    std::vector<EastNorth> corners;
+    if (!node.is_array()) view.refuse(node, "'corners_m' is no list", mend);
+    for (const toml::node& pair : *node.as_array()) {
+        const toml::array* numbers = pair.as_array();
+        if (numbers == nullptr || numbers->size() != 2 || !(*numbers)[0].is_number() ||
+            !(*numbers)[1].is_number()) {
+            view.refuse(pair, "a corner is no pair of numbers", mend);
+        }
+        corners.push_back({*(*numbers)[0].value<double>(), *(*numbers)[1].value<double>()});
+    }
+    if (corners.size() < 3) view.refuse(node, "'corners_m' has fewer than three corners", mend);
+    return corners;
+}
+
+ScenarioField read_field(const TomlView& view) {
+    ScenarioField field;
+    field.name = view.text("name", "\"Long Acre\"");
+    field.corners = read_corners(view);
+    field.sown = view.text_or("sown", "");
+    read_numbers(view, kFieldKeys, {"name", "corners_m", "sown"}, field);
+    return field;
+}
+
+ScenarioMachine read_machine(const TomlView& view) {
+    ScenarioMachine machine;
+    machine.id = view.text("id", "\"viner_1\"");
+    machine.rate_hz = static_cast<int>(view.number_or("rate_hz", 1, 10, machine.rate_hz));
+    if (10 % machine.rate_hz != 0) {
+        view.refuse(view.need("rate_hz", "10"), "'rate_hz' does not divide 10", "give 10, 5, 2 or 1");
+    }
+    read_numbers(view, kMachineKeys, {"id", "rate_hz"}, machine);
+    return machine;
+}
+
+ScenarioEvent read_event(const TomlView& view) {
+    ScenarioEvent event;
+    const std::string kind = view.text("kind", "\"breakdown\"");
+    if (kind == "breakdown") {
+        event.kind = ScenarioEvent::Kind::breakdown;
+    } else if (kind != "pause_in_crop") {
+        view.refuse(view.need("kind", ""), "kind '" + kind + "' is not known",
+                    "give \"pause_in_crop\" or \"breakdown\"");
+    }
+    event.machine = view.text("machine", "\"viner_1\"");
+    event.at_s = view.number("at_s", 0, 864000);
+    event.for_s = view.number("for_s", 1, 864000);
+    return event;
+}
+
+template <class Named>
+bool knows(const std::vector<Named>& list, std::string Named::*name, const std::string& wanted) {
+    for (const Named& entry : list) {
+        if (entry.*name == wanted) return true;
+    }
+    return false;
+}
+
+// Names used by events, moves, trays and readings must exist.
+void check_names(const TomlView& top, const Scenario& s) {
+    const auto need_machine = [&](const std::string& id) {
+        if (knows(s.machines, &ScenarioMachine::id, id)) return;
+        top.refuse(top.table(), "machine '" + id + "' is not in this scenario",
+                   "name one of the [[machine]] ids");
+    };
+    const auto need_field = [&](const std::string& name) {
+        if (knows(s.fields, &ScenarioField::name, name)) return;
+        top.refuse(top.table(), "field '" + name + "' is not in this scenario", "name one of the [[field]]s");
+    };
+    for (const ScenarioEvent& event : s.events) need_machine(event.machine);
+    for (const ScenarioTray& tray : s.trays) need_machine(tray.machine);
+    for (const ScenarioMove& move : s.moves) need_field(move.to_field);
+    for (const ScenarioMaturity& reading : s.maturity) need_field(reading.field);
+}
+
+void read_plan(const TomlView& top, Scenario& s) {
+    s.plan_tph = top.number_or("plan_tph", 0, 200, s.plan_tph);
+    s.plan_from_s = top.number_or("plan_from_s", 0, 864000, s.plan_from_s);
+    s.thousand_pea_g = top.number_or("thousand_pea_g", 100, 1000, s.thousand_pea_g);
+    s.tray_area_m2 = top.number_or("tray_area_m2", 0.05, 10, s.tray_area_m2);
+    s.tray_count_cv = top.number_or("tray_count_cv", 0, 1, s.tray_count_cv);
+}
+
+}  // namespace
+
+Scenario read_scenario(const std::filesystem::path& path) {
+    const toml::table table = parse_toml(path);
+    const TomlView top(table, path.string(), "");
+    Scenario s;
+    s.label = top.text("label", "\"A day in June\"");
+    s.date = top.date("date");
+    s.time_zone = top.text_or("time_zone", "Etc/UTC");
+    s.seed = static_cast<std::uint64_t>(top.number("seed", 0, 1e15));
+    s.start_unix_s = static_cast<std::int64_t>(top.number("start_unix_s", 0, 4e9));
+    s.hours = top.number("hours", 0.05, 72);
+    s.origin.lat_deg = top.number("origin_lat_deg", -85, 85);
+    s.origin.lon_deg = top.number("origin_lon_deg", -180, 180);
+    const std::string format = top.text_or("log_format", "csv.zst");
+    if (format != "csv.zst" && format != "csv") {
+        top.refuse(top.need("log_format", ""), "log_format '" + format + "' is not known",
+                   "give \"csv\" or \"csv.zst\"");
+    }
+    s.compressed = format == "csv.zst";
+    read_plan(top, s);
+    each_table(top, "field", [&](const TomlView& v) { s.fields.push_back(read_field(v)); });
+    each_table(top, "machine", [&](const TomlView& v) { s.machines.push_back(read_machine(v)); });
+    each_table(top, "event", [&](const TomlView& v) { s.events.push_back(read_event(v)); });
+    each_table(top, "move", [&](const TomlView& v) {
+        s.moves.push_back({v.number("at_s", 0, 864000), v.text("to_field", "\"Mill Piece\"")});
+    });
+    each_table(top, "tray_check", [&](const TomlView& v) {
+        s.trays.push_back({v.text("machine", "\"viner_1\""), v.number("at_s", 0, 864000)});
+    });
+    each_table(top, "maturity", [&](const TomlView& v) {
+        s.maturity.push_back({v.text("field", "\"Long Acre\""), v.number("at_s", -864000, 864000),
+                              v.number("tenderometer", 50, 250)});
+    });
+    if (s.fields.empty()) top.refuse(table, "has no field", "add a [[field]] with name and corners_m");
+    if (s.machines.empty() || s.machines.size() > 8)
+        top.refuse(table, "needs 1 to 8 machines", "add [[machine]] with id");
+    check_names(top, s);
+    return s;
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,234 @@
+#include "synth/viner.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+
+namespace podrate::sim {
+namespace {
+
+// Common practice, no source.
+constexpr double kAcceleration = 0.5;  // m/s2
+constexpr double kTurnSpeed = 1.3;     // m/s
+constexpr double kTravelSpeed = 4.5;   // m/s, on the way to another field
+constexpr double kTurnReachM = 14.0;
+constexpr double kSpeedMemoryS = 90.0;  // over which the driver's set speed wanders
+constexpr double kRaiseS = 7.0;
+constexpr double kPourS = 32.0;
+constexpr double kLowerS = 8.0;
+constexpr double kFullShare = 0.97;  // stops in the bout at that level
+constexpr double kNearS = 1e-9;
+
+}  // namespace
+
+Viner::Viner(const Scenario& scenario, const ScenarioMachine& machine, std::size_t place_in_gang, double dt_s)
+    : machine_(machine),
+      dt_s_(dt_s),
+      random_(scenario.seed, "driver " + machine.id),
+      drum_(machine, dt_s),
+      wish_mps_(machine.speed_mps) {
+    for (const ScenarioEvent& event : scenario.events) {
+        if (event.machine == machine.id) events_.push_back(event);
+    }
+    std::sort(events_.begin(), events_.end(),
+              [](const ScenarioEvent& a, const ScenarioEvent& b) { return a.at_s < b.at_s; });
+    truth_.pose.place = scenario.fields.front().corners.front();
+    truth_.mass_kg = 0.0;
+    tip_at_kg_ = machine.hopper_capacity_kg * random_.uniform(0.75, 0.9);
+    begin_phase(Phase::arriving, 20.0 + 25.0 * static_cast<double>(place_in_gang));
+}
+
+void Viner::begin_phase(Phase phase, double for_s) {
+    phase_ = phase;
+    phase_left_s_ = for_s;
+}
+
+// Brakes; once the machine stands, `phase` begins.
+void Viner::stand(Phase phase, double for_s) {
+    stopping_ = true;
+    after_stop_ = phase;
+    after_stop_s_ = for_s;
+}
+
+void Viner::take_events(double time_s) {
+    if (next_event_ == events_.size() || time_s < events_[next_event_].at_s || stopping_) return;
+    const ScenarioEvent& event = events_[next_event_];
+    const double left_m = distance_between_m(bout_.from, bout_.to) - bout_done_m_;
+    const bool deep_in_bout = phase_ == Phase::bout && bout_done_m_ > 25.0 && left_m > 25.0;
+    if (!deep_in_bout) return;  // waits for the machine to be in crop
+    ++next_event_;
+    if (event.kind == ScenarioEvent::Kind::pause_in_crop) {
+        stand(Phase::paused, event.for_s);
+    } else {
+        stand(Phase::broken, event.for_s);
+    }
+}
+
+void Viner::change_speed(double target_mps) {
+    const double most = kAcceleration * dt_s_;
+    truth_.speed_mps += std::clamp(target_mps - truth_.speed_mps, -most, most);
+}
+
+void Viner::next_bout(Gang& gang) {
+    in_bout_ = false;
+    const std::size_t field = gang.field();
+    const std::optional<Bout> bout = gang.take_bout(field, truth_.pose.place);
+    if (!bout) {
+        stand(Phase::idle, 0.0);
+        return;
+    }
+    const double far_m = distance_between_m(truth_.pose.place, bout->from);
+    travelling_ = field != truth_.field || far_m > 120.0;
+    bout_ = *bout;
+    truth_.field = field;
+    const Pose start = {bout_.from, heading_from_to_deg(bout_.from, bout_.to)};
+    path_ = Path(truth_.pose, start, std::max(kTurnReachM, 0.3 * far_m));
+    path_done_m_ = 0.0;
+    path_speed_mps_ = travelling_ ? kTravelSpeed : kTurnSpeed;
+    begin_phase(Phase::on_path, 0.0);
+}
+
+void Viner::drive_path() {
+    const double left_m = path_.length_m() - path_done_m_;
+    const double arriving_mps =
+        std::sqrt(wish_mps_ * wish_mps_ + 2.0 * 0.8 * kAcceleration * std::max(left_m, 0.0));
+    change_speed(std::min(path_speed_mps_, arriving_mps));
+    path_done_m_ += truth_.speed_mps * dt_s_;
+    truth_.pose = path_.at(path_done_m_);
+    if (path_done_m_ < path_.length_m()) return;
+    bout_done_m_ = 0.0;
+    in_bout_ = true;
+    begin_phase(Phase::bout, 0.0);
+}
+
+void Viner::drive_bout() {
+    const double pull = dt_s_ / kSpeedMemoryS;
+    const double spread = machine_.speed_mps * machine_.speed_spread;
+    wish_mps_ += pull * (machine_.speed_mps - wish_mps_) + spread * std::sqrt(2.0 * pull) * random_.normal();
+    change_speed(stopping_ ? 0.0 : std::max(wish_mps_, 0.3));
+    bout_done_m_ += truth_.speed_mps * dt_s_;
+    const double length_m = distance_between_m(bout_.from, bout_.to);
+    const double share = std::min(bout_done_m_ / length_m, 1.0);
+    truth_.pose.place = {bout_.from.east_m + share * (bout_.to.east_m - bout_.from.east_m),
+                         bout_.from.north_m + share * (bout_.to.north_m - bout_.from.north_m)};
+    truth_.pose.heading_deg = heading_from_to_deg(bout_.from, bout_.to);
+    if (stopping_) return;
+    if (bout_done_m_ >= length_m) {
+        in_bout_ = false;
+        begin_phase(Phase::headland, 0.0);
+    } else if (truth_.mass_kg > kFullShare * machine_.hopper_capacity_kg) {
+        stand(Phase::waiting, random_.uniform(15.0, 90.0));
+    }
+}
+
+void Viner::go_on(Gang& gang) {
+    if (in_bout_) {
+        begin_phase(Phase::bout, 0.0);
+    } else {
+        next_bout(gang);
+    }
+}
+
+// Peas leave slowly, fast, slowly: the derivative of a smooth step.
+void Viner::pour(double time_s) {
+    const double x = 1.0 - phase_left_s_ / kPourS;
+    const double rate_kgps = pour_total_kg_ * 6.0 * x * (1.0 - x) / kPourS;
+    const double out_kg = std::min(rate_kgps * dt_s_, truth_.mass_kg);
+    truth_.mass_kg -= out_kg;
+    poured_kg_ += out_kg;
+    phase_left_s_ -= dt_s_;
+    if (phase_left_s_ > kNearS) return;
+    loads_.push_back({load_start_s_, time_s - kPourS, poured_kg_});
+    load_start_s_ = time_s;
+    tip_at_kg_ = machine_.hopper_capacity_kg * random_.uniform(0.75, 0.92);
+    begin_phase(Phase::lowering, kLowerS);
+}
+
+void Viner::drive(double time_s, Gang& gang) {
+    if (stopping_ && truth_.speed_mps <= 0.0) {
+        stopping_ = false;
+        begin_phase(after_stop_, after_stop_s_);
+    }
+    const bool standing_phase =
+        phase_ != Phase::bout && phase_ != Phase::on_path && phase_ != Phase::headland;
+    if (standing_phase && phase_ != Phase::pouring) phase_left_s_ -= dt_s_;
+    const bool over = phase_left_s_ <= kNearS;
+    switch (phase_) {
+        case Phase::bout:
+            drive_bout();
+            break;
+        case Phase::on_path:
+            drive_path();
+            break;
+        case Phase::headland:
+            if (stopping_) {
+                change_speed(0.0);
+                const auto direction = math::sin_cos(math::deg_to_rad(truth_.pose.heading_deg));
+                truth_.pose.place.east_m += truth_.speed_mps * dt_s_ * direction.sin;
+                truth_.pose.place.north_m += truth_.speed_mps * dt_s_ * direction.cos;
+            } else if (truth_.mass_kg > tip_at_kg_) {
+                stand(Phase::waiting, random_.uniform(10.0, 120.0));
+            } else {
+                next_bout(gang);
+            }
+            break;
+        case Phase::waiting:
+            if (over) begin_phase(Phase::raising, kRaiseS);
+            break;
+        case Phase::raising:
+            if (!over) break;
+            pour_total_kg_ = truth_.mass_kg - std::min(truth_.mass_kg, std::abs(random_.normal(0.0, 2.0)));
+            poured_kg_ = 0.0;
+            begin_phase(Phase::pouring, kPourS);
+            break;
+        case Phase::pouring:
+            pour(time_s);
+            break;
+        case Phase::lowering:
+        case Phase::paused:
+        case Phase::broken:
+            if (over) go_on(gang);
+            break;
+        case Phase::arriving:
+            if (over) next_bout(gang);
+            break;
+        case Phase::idle:
+            break;
+    }
+}
+
+void Viner::set_state() {
+    const bool moving = truth_.speed_mps > 0.0;
+    truth_.reel_on = (phase_ == Phase::bout && (moving || !stopping_)) || phase_ == Phase::paused;
+    if (phase_ == Phase::pouring || phase_ == Phase::lowering) {
+        truth_.state = WorkState::tipping;
+    } else if (phase_ == Phase::paused) {
+        truth_.state = WorkState::paused_in_crop;
+    } else if (phase_ == Phase::waiting || phase_ == Phase::raising) {
+        truth_.state = WorkState::waiting;
+    } else if (moving && phase_ == Phase::bout) {
+        truth_.state = WorkState::harvesting;
+    } else if (moving) {
+        truth_.state = travelling_ && phase_ == Phase::on_path ? WorkState::travelling : WorkState::turning;
+    } else {
+        truth_.state = WorkState::stopped;
+    }
+}
+
+void Viner::step(double time_s, Gang& gang) {
+    take_events(time_s);
+    drive(time_s, gang);
+    set_state();
+    const bool cutting = phase_ == Phase::bout && truth_.reel_on;
+    const double area_rate_m2ps = cutting ? machine_.width_m * truth_.speed_mps : 0.0;
+    truth_.standing_kgpm2 = gang.crop(truth_.field).standing_kgpm2(truth_.pose.place);
+    truth_.flow_kgps = drum_.step(area_rate_m2ps, truth_.standing_kgpm2);
+    truth_.loss_share = drum_.loss_share();
+    truth_.lost_kgpm2 = cutting ? truth_.standing_kgpm2 * truth_.loss_share : 0.0;
+    truth_.mass_kg += truth_.flow_kgps * dt_s_;
+    truth_.harvested_kg += truth_.flow_kgps * dt_s_;
+    truth_.area_m2 += area_rate_m2ps * dt_s_;
+    truth_.lost_kg += drum_.lost_kgps() * dt_s_;
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,104 @@
+// One viner with its driver: where it goes, what it does, what its hopper holds.
+#pragma once
+
+#include <vector>
+
+#include "podrate/work/work_state.hpp"
+#include "synth/drum.hpp"
+#include "synth/gang.hpp"
+#include "synth/path.hpp"
+#include "synth/random.hpp"
+#include "synth/scenario.hpp"
+
+namespace podrate::sim {
+
+struct TrueLoad {
+    double start_s = 0.0;
+    double end_s = 0.0;  // when peas began to leave the hopper
+    double net_kg = 0.0;
+};
+
+// The truth at one moment.
+struct VinerTruth {
+    Pose pose;
+    double speed_mps = 0.0;
+    bool reel_on = false;
+    WorkState state = WorkState::stopped;
+    std::size_t field = 0;
+    double mass_kg = 0.0;
+    double flow_kgps = 0.0;
+    double standing_kgpm2 = 0.0;
+    double loss_share = 0.0;
+    double lost_kgpm2 = 0.0;  // left on the ground where it cuts now
+    double harvested_kg = 0.0;
+    double area_m2 = 0.0;
+    double lost_kg = 0.0;
+};
+
+class Viner {
+  public:
+    Viner(const Scenario& scenario, const ScenarioMachine& machine, std::size_t place_in_gang, double dt_s);
+
+    void step(double time_s, Gang& gang);
+
+    [[nodiscard]] const VinerTruth& truth() const { return truth_; }
+    [[nodiscard]] const std::vector<TrueLoad>& loads() const { return loads_; }
+
+  private:
+    enum class Phase {
+        arriving,
+        bout,
+        headland,
+        on_path,
+        waiting,
+        raising,
+        pouring,
+        lowering,
+        paused,
+        broken,
+        idle
+    };
+
+    void begin_phase(Phase phase, double for_s);
+    void stand(Phase phase, double for_s);
+    void take_events(double time_s);
+    void drive(double time_s, Gang& gang);
+    void drive_bout();
+    void drive_path();
+    void next_bout(Gang& gang);
+    void go_on(Gang& gang);
+    void change_speed(double target_mps);
+    void pour(double time_s);
+    void set_state();
+
+    const ScenarioMachine& machine_;
+    std::vector<ScenarioEvent> events_;
+    std::size_t next_event_ = 0;
+    double dt_s_;
+    Random random_;
+    Drum drum_;
+    VinerTruth truth_;
+    std::vector<TrueLoad> loads_;
+
+    Phase phase_ = Phase::arriving;
+    double phase_left_s_ = 0.0;
+    Phase after_stop_ = Phase::waiting;  // what begins once the machine stands
+    double after_stop_s_ = 0.0;
+    bool stopping_ = false;
+    bool in_bout_ = false;  // a bout is begun and not finished
+
+    Bout bout_;
+    double bout_done_m_ = 0.0;
+    Path path_;
+    double path_done_m_ = 0.0;
+    double path_speed_mps_ = 1.0;
+    bool travelling_ = false;
+
+    double wish_mps_;  // set speed, wandering about what the driver likes
+    double tip_at_kg_ = 0.0;
+    double pour_total_kg_ = 0.0;
+    double load_start_s_ = 0.0;
+    double poured_kg_ = 0.0;
+};
+
+}  // namespace podrate::sim
