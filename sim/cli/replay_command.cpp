@@ -9,7 +9,7 @@
 #include "log/number.hpp"
 #include "replay/day_replay.hpp"
 #include "report/estimates_csv.hpp"
-#include "report/html_report.hpp"
+#include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
 #include "report/output_file.hpp"
 #include "report/summary_json.hpp"

@@ -1,5 +1,6 @@
 #include "log/line_reader.hpp"
 
+#include <algorithm>
 #include <cstring>
 #include <utility>
 
@@ -7,6 +8,7 @@ namespace podrate::sim {
 namespace {
 
 constexpr std::string_view kByteOrderMark = "\xEF\xBB\xBF";
+constexpr std::size_t kShownOfLong = 64;  // of a line too long, for its error
 constexpr std::size_t kChunk = std::size_t{1} << 18;
 
 }  // namespace
@@ -69,11 +71,12 @@ bool LineReader::next(Line& line) {
         if (refill()) continue;
         if (!source_ended_) {
             ++number_;
-            const std::size_t length = end_ - begin_;
-            const std::size_t at = begin_;
-            begin_ = end_;
+            const std::size_t kept = std::min<std::size_t>(end_ - begin_, kShownOfLong);
+            std::memmove(buffer_.data(), buffer_.data() + begin_, kept);
+            begin_ = kept;
+            end_ = kept;
             skip_rest_of_line();
-            line = {{buffer_.data() + at, length < 64 ? length : 64}, number_, true, true};
+            line = {{buffer_.data(), kept}, number_, true, true};
             return true;
         }
         if (end_ == begin_) return false;

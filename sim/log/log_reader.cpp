@@ -84,6 +84,10 @@ bool LogReader::parse(const CsvRecord& record, LogRow& row) {
         bad(record.line, std::string("row ") + record.fault, "row skipped");
         return false;
     }
+    if (!record.ended && !csv_.source().trouble().empty()) {
+        bad(record.line, "row is cut off where the file breaks", "row skipped");
+        return false;
+    }
     if (record.cells.size() != columns_.size()) {
         const std::string cut = record.ended ? "" : " (the file ends in it)";
         bad(record.line,

@@ -11,6 +11,7 @@ constexpr Real kLnCropLow = Real(-4);
 constexpr Real kLnCropHigh = Real(2);
 constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
 constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
+constexpr Real kFlowNoise = Real(1e-5);           // kg2/s3: an empty drum is not quite silent
 constexpr Real kNoFeed = Real(0);
 
 }  // namespace
@@ -21,7 +22,7 @@ FlowFilter::FlowFilter(const Parameters& p)
       crop_length_m_(p.crop_length_m),
       crop_variance_(p.crop_cv * p.crop_cv),
       mean_drift_variance_(p.crop_mean_drift * p.crop_mean_drift),
-      flow_noise_(p.flow_noise_kgps * p.flow_noise_kgps),
+      flow_noise_share_(p.flow_noise_share),
       blind_flow_noise_(p.blind_flow_noise_kgps * p.blind_flow_noise_kgps),
       gate_sd_(p.weight_gate_sd),
       prior_ln_crop_(math::ln(p.crop_kgpm2)),
@@ -64,7 +65,6 @@ Real FlowFilter::predict(const Intake& intake) {
     const Real gone = Real(1) - kept;
     jacobian(mass, flow) = lag_s_ * gone;
     jacobian(flow, flow) = kept;
-    noise(flow) = flow_noise_ * dt;
 
     Real inflow = Real(0);
     Real lost_kg = Real(0);
@@ -88,6 +88,8 @@ Real FlowFilter::predict(const Intake& intake) {
         x(ln_crop) = likeness * x(ln_crop) + (Real(1) - likeness) * x(ln_mean);
         x(ln_crop) = math::clamp(x(ln_crop), kLnCropLow, kLnCropHigh);
     }
+    const Real unexplained = flow_noise_share_ * (x(flow) > inflow ? x(flow) : inflow);
+    noise(flow) = (unexplained * unexplained + kFlowNoise) * dt;
     x(mass) += inflow * dt + (x(flow) - inflow) * lag_s_ * gone;
     x(flow) = x(flow) * kept + inflow * gone;
     predict_covariance(belief_, jacobian, noise);

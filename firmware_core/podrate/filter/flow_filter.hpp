@@ -62,7 +62,7 @@ class FlowFilter {
     Real crop_length_m_;
     Real crop_variance_;
     Real mean_drift_variance_;
-    Real flow_noise_;
+    Real flow_noise_share_;
     Real blind_flow_noise_;
     Real gate_sd_;
     Real prior_ln_crop_;

@@ -8,6 +8,7 @@
 
 namespace podrate::sim {
 
+// No network, no script; light and dark; prints on A4.
 std::string html_report(const Day& day, const DayResult& result);
 
 }  // namespace podrate::sim

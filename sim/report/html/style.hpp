@@ -1,0 +1,39 @@
+// Looks of the report: light and dark, screen and paper. The only place in the report with colours.
+#pragma once
+
+namespace podrate::sim {
+
+inline constexpr const char* kStyle = R"css(
+:root { --ground: #f7f7f5; --panel: #ffffff; --text: #111111; --quiet: #4a4a48; --rule: #c9c9c4;
+  --rate: #005f96; --work: #00694d; --move: #7fb2d0; --stand: #b35c00; --tip: #111111; --plan: #94407a; --bad: #942050; }
+@media (prefers-color-scheme: dark) { :root { --ground: #0b0e11; --panel: #14181c; --text: #e6e6e6; --quiet: #a8aeb4;
+  --rule: #383f46; --rate: #56b4e9; --work: #2fb88f; --move: #2f5f7d; --stand: #e68a2e; --tip: #e6e6e6; --plan: #cc8fc0; --bad: #f0e442; } }
+* { box-sizing: border-box; }
+body { margin: 0; background: var(--ground); color: var(--text); font: 15px/1.45 "B612", "DejaVu Sans", system-ui, sans-serif;
+  font-variant-numeric: tabular-nums; }
+main { max-width: 1080px; margin: 0 auto; padding: 20px 16px 48px; }
+h1 { font-size: 26px; margin: 0 0 2px; } h2 { font-size: 18px; margin: 30px 0 8px; }
+p { margin: 6px 0; } .quiet { color: var(--quiet); }
+.tiles { display: grid; grid-template-columns: repeat(auto-fit, minmax(165px, 1fr)); gap: 10px; margin: 16px 0 4px; }
+.tile { background: var(--panel); border: 1px solid var(--rule); border-radius: 8px; padding: 10px 14px; }
+.tile b { display: block; font-size: 28px; line-height: 1.2; } .tile span { color: var(--quiet); }
+.scroll { overflow-x: auto; }
+table { border-collapse: collapse; width: 100%; background: var(--panel); }
+th, td { padding: 5px 9px; text-align: right; border-bottom: 1px solid var(--rule); white-space: nowrap; }
+th { color: var(--quiet); font-weight: normal; vertical-align: bottom; }
+th:first-child, td:first-child { text-align: left; } td.words { text-align: left; white-space: normal; }
+svg { width: 100%; height: auto; background: var(--panel); border: 1px solid var(--rule); border-radius: 8px; display: block; margin: 8px 0; }
+svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text); font-size: 15px; }
+.grid { stroke: var(--rule); stroke-width: 1; } .rate-area { fill: var(--rate); fill-opacity: .25; }
+.rate-line { fill: none; stroke: var(--rate); stroke-width: 1.6; } .tip-mark { stroke: var(--text); stroke-width: 1.4; }
+.plan-line { fill: none; stroke: var(--plan); stroke-width: 2; stroke-dasharray: 7 5; } .sum-line { fill: none; stroke: var(--work); stroke-width: 2.4; }
+.harvesting { fill: var(--work); } .turning, .travelling { fill: var(--move); } .tipping { fill: var(--tip); }
+.waiting { fill: url(#wait); } .stopped { fill: url(#stop); } .paused_in_crop { fill: url(#pause); }
+.hatch { stroke: var(--stand); stroke-width: 3; } .dots { fill: var(--stand); } .solid-stand { fill: var(--stand); }
+.bad { color: var(--bad); }
+.legend { display: flex; flex-wrap: wrap; gap: 4px 18px; } .legend svg { width: 22px; height: 12px; display: inline-block; margin: 0 6px 0 0; border-radius: 2px; vertical-align: -1px; }
+@media print { body { font-size: 11px; background: none; } main { max-width: none; padding: 0; } h2 { break-after: avoid; }
+  svg, tr, .tile { break-inside: avoid; } @page { size: A4; margin: 14mm; } }
+)css";
+
+}  // namespace podrate::sim

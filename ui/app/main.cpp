@@ -1,0 +1,123 @@
+// podrate-cab: plays a recorded day in the driver's view, or draws it into a PNG.
+#include <spdlog/sinks/stdout_color_sinks.h>
+#include <spdlog/spdlog.h>
+#include <unistd.h>
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+
+#include "app/picture.hpp"
+#include "app/window.hpp"
+#include "log/problem.hpp"
+#include "model/clock_text.hpp"
+#include "podrate/version.hpp"
+
+namespace {
+
+using namespace podrate::ui;
+
+enum ExitCode { kDone = 0, kRefused = 2 };
+
+struct Options {
+    std::string day;
+    std::string at;
+    std::string png;
+    std::string machine;
+    std::string palette = "day";
+    std::string size = "1280x800";
+};
+
+[[noreturn]] void refuse(const std::string& what, const std::string& reason, const std::string& mend) {
+    throw podrate::sim::RefusedInput({what, 0, reason, mend});
+}
+
+WindowOptions parse_size(const std::string& text) {
+    WindowOptions size;
+    int used = 0;
+    const int found = std::sscanf(text.c_str(), "%5dx%5d%n", &size.width_px, &size.height_px, &used);
+    const bool whole = found == 2 && used == static_cast<int>(text.size());
+    if (!whole || size.width_px < 320 || size.height_px < 200 || size.width_px > 8000 ||
+        size.height_px > 8000) {
+        refuse("--size", "'" + text + "' is no size", "give width x height in pixels, like 1280x800");
+    }
+    return size;
+}
+
+Session open_session(const Options& options) {
+    const bool terminal = isatty(STDERR_FILENO) == 1;
+    Recording recording = record_day(options.day, [terminal](double share) {
+        if (terminal) std::fprintf(stderr, "\rreading the day %3.0f %%\x1b[K", 100.0 * share);
+    });
+    if (terminal) std::fputs("\r\x1b[K", stderr);
+    Session session(std::move(recording));
+    session.set_night(options.palette == "night");
+    if (!options.machine.empty() && !session.choose_machine(options.machine)) {
+        std::string known;
+        for (const MachineRecording& machine : session.recording().machines) known += ' ' + machine.id;
+        refuse("--machine", "'" + options.machine + "' is not in this day", "give one of:" + known);
+    }
+    if (!options.at.empty()) {
+        const auto at = parse_clock(options.at, session.recording().time_zone, session.recording().first_us);
+        if (!at)
+            refuse("--at", "'" + options.at + "' is no time",
+                   "give HH:MM or HH:MM:SS of the day, or unix seconds");
+        if (*at < session.recording().first_us || *at > session.recording().last_us) {
+            const std::string& zone = session.recording().time_zone;
+            refuse("--at", options.at + " is outside the day",
+                   "the day runs from " + clock_text(session.recording().first_us, zone, true) + " to " +
+                       clock_text(session.recording().last_us, zone, true));
+        }
+        session.playback().seek(*at);
+    }
+    return session;
+}
+
+int run(const Options& options) {
+    const WindowOptions size = parse_size(options.size);
+    Session session = open_session(options);
+    if (!options.png.empty()) {
+        session.skip_cautions();
+        if (!write_png(picture_of(session, size.width_px, size.height_px), options.png)) {
+            refuse(options.png, "can't be written", "check the folder, its permissions and the space left");
+        }
+        return kDone;
+    }
+    std::string why;
+    if (!run_window(session, size, why)) {
+        refuse("podrate-cab", "no window can be opened: " + why,
+               "run it on a desktop, or draw a picture with --at TIME --png FILE");
+    }
+    return kDone;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    auto logger = spdlog::stderr_color_mt("podrate-cab");
+    logger->set_pattern("%^%l%$: %v");
+    spdlog::set_default_logger(std::move(logger));
+    CLI::App app(
+        "The driver's view of a recorded day. Keys: Space play or pause, arrows seek and pace, "
+        "Tab machine, N day or night, Q quit.",
+        "podrate-cab");
+    Options options;
+    app.set_version_flag("--version", std::string("podrate-cab ") + podrate::kVersion);
+    app.add_option("day", options.day, "A day's folder (with day.toml)")->required();
+    app.add_option("--at", options.at,
+                   "Start at this time: HH:MM[:SS] in the day's time zone, or unix seconds");
+    app.add_option("--png", options.png, "Draw the view into this file instead of opening a window");
+    app.add_option("--machine", options.machine, "The machine to begin with; default: the first");
+    app.add_option("--palette", options.palette, "day or night")->check(CLI::IsMember({"day", "night"}));
+    app.add_option("--size", options.size, "Size in pixels, like 1280x800");
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        return app.exit(error) == 0 ? kDone : kRefused;
+    }
+    try {
+        return run(options);
+    } catch (const std::exception& error) {
+        spdlog::error("{}", error.what());
+        return kRefused;
+    }
+}

@@ -1,0 +1,42 @@
+#include "app/scene.hpp"
+
+#include <imgui.h>
+
+#include "caution/caution_view.hpp"
+#include "driver/driver_view.hpp"
+#include "kit/canvas.hpp"
+#include "player/player_bar.hpp"
+
+namespace podrate::ui {
+namespace {
+
+constexpr float kPlayerUnits = 64.0F;
+
+}  // namespace
+
+void draw_scene(Session& session, const Fonts& fonts, float width_px, float height_px, bool player) {
+    ImGui::SetNextWindowPos({0, 0});
+    ImGui::SetNextWindowSize({width_px, height_px});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0, 0});
+    ImGui::PushStyleVar(ImGuiStyleVar_WindowBorderSize, 0.0F);
+    ImGui::Begin("scene", nullptr,
+                 ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground |
+                     ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoNav);
+    Canvas canvas(*ImGui::GetWindowDrawList(), session.palette(), fonts, unit_for(width_px, height_px));
+    Box area = {0, 0, width_px, height_px};
+    if (session.cautions_up()) {
+        draw_caution_view(canvas, area);
+        ImGui::SetCursorScreenPos({0, 0});
+        if (ImGui::InvisibleButton("go on", {width_px, height_px})) session.apply(Action::play_or_pause);
+    } else {
+        if (player) draw_player_bar(canvas, area.take_bottom(kPlayerUnits * canvas.unit()), session);
+        Canvas smaller(*ImGui::GetWindowDrawList(), session.palette(), fonts, unit_for(area.w, area.h));
+        draw_driver_view(
+            smaller, area,
+            driver_figures(session.recording(), session.machine(), session.playback().shown_us()));
+    }
+    ImGui::End();
+    ImGui::PopStyleVar(2);
+}
+
+}  // namespace podrate::ui

@@ -1,0 +1,183 @@
+#include "app/window.hpp"
+
+#define GLFW_INCLUDE_NONE
+#include <GL/gl.h>
+#include <GLFW/glfw3.h>
+#include <imgui.h>
+#include <imgui_impl_glfw.h>
+#include <imgui_impl_opengl3.h>
+
+#include <cmath>
+
+#include "app/scene.hpp"
+#include "kit/canvas.hpp"
+
+namespace podrate::ui {
+namespace {
+
+constexpr double kFrameS = 1.0 / 20.0;  // while playing
+constexpr double kIdleS = 3600.0;       // while paused: sleep until something happens
+constexpr int kFramesAfterEvent = 3;    // Dear ImGui settles hover and release over two more frames
+constexpr int kLeastWidth = 800;
+constexpr int kLeastHeight = 480;
+
+std::string last_error;
+
+void on_error(int code, const char* words) {
+    last_error = std::string(words) + " (GLFW " + std::to_string(code) + ")";
+}
+
+Action action_of(int key, int mods) {
+    const bool shift = (mods & GLFW_MOD_SHIFT) != 0;
+    switch (key) {
+        case GLFW_KEY_SPACE:
+            return Action::play_or_pause;
+        case GLFW_KEY_LEFT:
+            return shift ? Action::back_5_min : Action::back_30_s;
+        case GLFW_KEY_RIGHT:
+            return shift ? Action::on_5_min : Action::on_30_s;
+        case GLFW_KEY_UP:
+            return Action::faster;
+        case GLFW_KEY_DOWN:
+            return Action::slower;
+        case GLFW_KEY_HOME:
+            return Action::to_start;
+        case GLFW_KEY_END:
+            return Action::to_end;
+        case GLFW_KEY_TAB:
+        case GLFW_KEY_M:
+            return Action::next_machine;
+        case GLFW_KEY_N:
+            return Action::day_or_night;
+        case GLFW_KEY_Q:
+        case GLFW_KEY_ESCAPE:
+            return Action::quit;
+        default:
+            return Action::none;
+    }
+}
+
+void on_key(GLFWwindow* window, int key, int, int pressed, int mods) {
+    if (pressed == GLFW_RELEASE) return;
+    static_cast<Session*>(glfwGetWindowUserPointer(window))->apply(action_of(key, mods));
+}
+
+// Owns GLFW, the window and Dear ImGui's context; undoes what it did.
+class Screen {
+  public:
+    Screen() = default;
+    ~Screen() {
+        if (imgui_) {
+            ImGui_ImplOpenGL3_Shutdown();
+            ImGui_ImplGlfw_Shutdown();
+            ImGui::DestroyContext();
+        }
+        if (window_ != nullptr) glfwDestroyWindow(window_);
+        if (glfw_) glfwTerminate();
+    }
+    Screen(const Screen&) = delete;
+    Screen& operator=(const Screen&) = delete;
+
+    bool open(Session& session, const WindowOptions& options) {
+        glfwSetErrorCallback(on_error);
+        glfw_ = glfwInit() == GLFW_TRUE;
+        if (!glfw_) return false;
+        glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
+        glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
+        window_ = glfwCreateWindow(options.width_px, options.height_px, "Podrate", nullptr, nullptr);
+        if (window_ == nullptr) return false;
+        glfwSetWindowSizeLimits(window_, kLeastWidth, kLeastHeight, GLFW_DONT_CARE, GLFW_DONT_CARE);
+        glfwMakeContextCurrent(window_);
+        glfwSwapInterval(0);
+        glfwSetWindowUserPointer(window_, &session);
+        glfwSetKeyCallback(window_, on_key);
+        IMGUI_CHECKVERSION();
+        ImGui::CreateContext();
+        ImGui::GetIO().IniFilename = nullptr;
+        ImGui_ImplGlfw_InitForOpenGL(window_, true);
+        ImGui_ImplOpenGL3_Init("#version 130");
+        imgui_ = true;
+        return true;
+    }
+
+    void draw(Session& session) {
+        int width = 0;
+        int height = 0;
+        glfwGetFramebufferSize(window_, &width, &height);
+        if (width == 0 || height == 0) return;
+        fit_fonts(unit_for(static_cast<float>(width), static_cast<float>(height)));
+        ImGui_ImplOpenGL3_NewFrame();
+        ImGui_ImplGlfw_NewFrame();
+        ImGui::NewFrame();
+        const ImVec2 size = ImGui::GetIO().DisplaySize;
+        draw_scene(session, fonts_, size.x, size.y, true);
+        ImGui::Render();
+        glViewport(0, 0, width, height);
+        const Rgb ground = session.palette().ground;
+        glClearColor(static_cast<float>(ground.r) / 255.0F, static_cast<float>(ground.g) / 255.0F,
+                     static_cast<float>(ground.b) / 255.0F, 1.0F);
+        glClear(GL_COLOR_BUFFER_BIT);
+        ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
+        glfwSwapBuffers(window_);
+        const std::string title = session.title();
+        if (title != title_) glfwSetWindowTitle(window_, title.c_str());
+        title_ = title;
+    }
+
+    [[nodiscard]] bool closed() const { return glfwWindowShouldClose(window_) == GLFW_TRUE; }
+
+  private:
+    // Type is drawn at its own size: made anew when the window's unit changes.
+    void fit_fonts(float unit) {
+        if (std::abs(unit / built_unit_ - 1.0F) < 0.02F) return;
+        built_unit_ = unit;
+        ImGui_ImplOpenGL3_DestroyFontsTexture();
+        fonts_ = load_fonts(*ImGui::GetIO().Fonts, unit, font_candidates_regular(), font_candidates_bold());
+        ImGui_ImplOpenGL3_CreateFontsTexture();
+    }
+
+    GLFWwindow* window_ = nullptr;
+    bool glfw_ = false;
+    bool imgui_ = false;
+    Fonts fonts_;
+    float built_unit_ = 1e-6F;
+    std::string title_;
+};
+
+}  // namespace
+
+bool run_window(Session& session, const WindowOptions& options, std::string& why) {
+    Screen screen;
+    if (!screen.open(session, options)) {
+        why = last_error.empty() ? "no window system" : last_error;
+        return false;
+    }
+    double last_s = glfwGetTime();
+    double due_s = last_s;
+    int frames_left = kFramesAfterEvent;
+    while (!screen.closed() && !session.quit()) {
+        const bool playing = session.playback().playing();
+        const double now_s = glfwGetTime();
+        if (!playing) session.playback().tick(0.0);
+        if (playing) session.playback().tick(now_s - last_s);
+        last_s = now_s;
+        screen.draw(session);
+        if (frames_left > 0) --frames_left;
+        if (session.playback().playing() || frames_left > 0) {
+            due_s = due_s + kFrameS > now_s ? due_s + kFrameS : now_s;
+            const double wait_s = due_s - glfwGetTime();
+            if (wait_s > 0.0) {
+                glfwWaitEventsTimeout(wait_s);
+            } else {
+                glfwPollEvents();
+            }
+        } else {
+            glfwWaitEventsTimeout(kIdleS);
+            frames_left = kFramesAfterEvent;
+            last_s = glfwGetTime();
+        }
+    }
+    return true;
+}
+
+}  // namespace podrate::ui

@@ -1,0 +1,91 @@
+#include "driver/rate_panel.hpp"
+
+#include <algorithm>
+
+#include "log/number.hpp"
+
+namespace podrate::ui {
+namespace {
+
+// The band and the line of the last minutes. Newest at the right.
+class RecentChart {
+  public:
+    RecentChart(Canvas& canvas, const Box& plot, const DriverFigures& figures)
+        : canvas_(canvas), plot_(plot), figures_(figures) {}
+
+    void draw() {
+        const float unit = canvas_.unit();
+        for (const double level : {0.0, figures_.rate_scale_tph / 2, figures_.rate_scale_tph}) {
+            const float y = y_of(level);
+            canvas_.line({plot_.x, y}, {plot_.right(), y}, canvas_.palette().rule, 1.0F);
+            const Box label = {plot_.x - 50 * unit, y - 12 * unit, 42 * unit, 24 * unit};
+            canvas_.text(label, canvas_.fonts().label, canvas_.palette().quiet, sim::fixed(level, 0),
+                         Align::right);
+        }
+        draw_band();
+        draw_line();
+    }
+
+  private:
+    [[nodiscard]] float x_of(const RatePoint& point) const {
+        return plot_.right() - plot_.w * static_cast<float>(point.minutes_ago / figures_.recent_minutes);
+    }
+    [[nodiscard]] float y_of(double rate_tph) const {
+        return plot_.bottom() -
+               plot_.h * static_cast<float>(std::min(rate_tph / figures_.rate_scale_tph, 1.0));
+    }
+    void draw_band() {
+        const ImU32 colour = Canvas::packed(canvas_.palette().rate, 0.28F);
+        for (std::size_t i = 1; i < figures_.recent.size(); ++i) {
+            const RatePoint& a = figures_.recent[i - 1];
+            const RatePoint& b = figures_.recent[i];
+            if (apart(a, b)) continue;
+            canvas_.list().AddRectFilled({x_of(a), std::min(y_of(a.high_tph), y_of(b.high_tph))},
+                                         {x_of(b), std::max(y_of(a.low_tph), y_of(b.low_tph))}, colour);
+        }
+    }
+    void draw_line() {
+        for (std::size_t i = 1; i < figures_.recent.size(); ++i) {
+            const RatePoint& a = figures_.recent[i - 1];
+            const RatePoint& b = figures_.recent[i];
+            if (apart(a, b)) continue;
+            canvas_.line({x_of(a), y_of(a.rate_tph)}, {x_of(b), y_of(b.rate_tph)}, canvas_.palette().rate,
+                         2.5F);
+        }
+    }
+    // A gap in the data stays a gap.
+    static bool apart(const RatePoint& a, const RatePoint& b) { return a.minutes_ago - b.minutes_ago > 0.2; }
+
+    Canvas& canvas_;
+    Box plot_;
+    const DriverFigures& figures_;
+};
+
+}  // namespace
+
+void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
+    const Palette& palette = canvas.palette();
+    const float unit = canvas.unit();
+    canvas.panel(area);
+    area = area.inset(18 * unit);
+    canvas.text(area.take_top(30 * unit), canvas.fonts().text, palette.quiet, "Load rate");
+    Box chart = area.take_bottom(area.h * 0.36F, 4 * unit);
+    Box figure = area;
+    const Box beside = figure.take_right(figure.w * 0.40F, 10 * unit);
+    canvas.text(figure, canvas.fonts().huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93",
+                Align::centre);
+    Box words = {beside.x, beside.y + beside.h / 2 - 86 * unit, beside.w, 172 * unit};
+    canvas.text(words.take_top(64 * unit), canvas.fonts().figure, palette.text, "t/h");
+    if (!figures.known) return;
+    canvas.text(words.take_top(58 * unit, 4 * unit), canvas.fonts().figure, palette.rate,
+                figures.rate_interval);
+    canvas.text(words.take_top(30 * unit), canvas.fonts().text, palette.quiet, "9 times in 10");
+    const Box axis = chart.take_bottom(28 * unit);
+    chart.take_left(52 * unit);
+    RecentChart(canvas, chart, figures).draw();
+    const Box axis_text = {chart.x, axis.y, chart.w, axis.h};
+    canvas.text(axis_text, canvas.fonts().label, palette.quiet, "15 min ago");
+    canvas.text(axis_text, canvas.fonts().label, palette.quiet, "now", Align::right);
+}
+
+}  // namespace podrate::ui
