@@ -130,6 +130,9 @@ void Estimator::begin(TimeUs time_us, Real weight_kg) {
 }
 
 void Estimator::predict_to(TimeUs time_us) {
+    // A dead sensor must not cost a walk through hours: what lies before the last outage span is skipped.
+    const TimeUs longest_us = microseconds(parameters_.outage_s);
+    if (time_us - filter_us_ > longest_us) filter_us_ = time_us - longest_us;
     const TimeUs step_us = time_us - filter_us_ > kCoarseFromUs ? kCoarseStepUs : kStepUs;
     while (filter_us_ < time_us) {
         predict_step(time_us - filter_us_ > step_us ? filter_us_ + step_us : time_us);
@@ -178,11 +181,7 @@ void Estimator::follow(TimeUs time_us, Real weight_kg, Real noise_kg2) {
 void Estimator::follow_content(TimeUs time_us, Real weight_kg, Real noise_kg2,
                                const Innovation<Real>& innovation) {
     if (jump_lasts(time_us, innovation)) {
-        const Real before_kg = mass_kg();
-        filter_.retell_mass(tips_.smoothed_kg(), noise_kg2);
-        loads_.mass_jumped(mass_kg() - before_kg);
-        jumped_ = true;
-        jump_us_ = time_us;
+        take_jump(time_us, noise_kg2);
         return;
     }
     if (surprised_ || tips_.suspicious()) return;
@@ -198,11 +197,32 @@ bool Estimator::jump_lasts(TimeUs time_us, const Innovation<Real>& innovation) {
         surprised_ = false;
         return false;
     }
-    if (!surprised_) surprised_since_us_ = time_us;
+    if (!surprised_) {
+        surprised_since_us_ = time_us;
+        surprised_by_gap_ = time_us - weight_us_ > kWeightMissingUs;
+    }
     surprised_ = true;
     if (time_us - surprised_since_us_ < kJumpLastsUs) return false;
     surprised_ = false;
     return true;
+}
+
+// The weight is somewhere else for good. After a gap in the data a fall as large as a load is a tip that fell
+// into it.
+void Estimator::take_jump(TimeUs time_us, Real noise_kg2) {
+    const Real before_kg = mass_kg();
+    filter_.retell_mass(tips_.smoothed_kg(), noise_kg2);
+    if (surprised_by_gap_ && mass_kg() < before_kg - parameters_.tip_least_kg) {
+        take_unseen_tip(time_us);
+        return;
+    }
+    loads_.mass_jumped(mass_kg() - before_kg);
+    jumped_ = true;
+    jump_us_ = time_us;
+}
+
+void Estimator::take_unseen_tip(TimeUs time_us) {
+    if (loads_.tip_unseen(time_us, mass_kg(), mass_variance(), totals_)) place_last_load();
 }
 
 void Estimator::settle_tip(TimeUs time_us) {
@@ -223,14 +243,16 @@ void Estimator::take_zero(TimeUs time_us) {
 
 void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
     const Real before_kg = mass_kg();
+    const bool in_tip = tips_.phase() != TipWatch::Phase::idle;
     filter_.retell_mass(weight_kg, noise_.variance_kg2(true));
     filter_.loosen_flow(kFlowDoubtAfterOutage);
     filter_us_ = time_us;
     tips_.reset();
     surprised_ = false;
-    if (weight_kg < before_kg - kUnseenFallKg &&
-        loads_.tip_unseen(time_us, weight_kg, mass_variance(), totals_)) {
-        place_last_load();
+    if (in_tip) {
+        settle_tip(time_us);
+    } else if (weight_kg < before_kg - kUnseenFallKg) {
+        take_unseen_tip(time_us);
     }
 }
 

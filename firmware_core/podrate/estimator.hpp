@@ -44,6 +44,8 @@ class Estimator {
     void follow(TimeUs time_us, Real weight_kg, Real noise_kg2);
     void follow_content(TimeUs time_us, Real weight_kg, Real noise_kg2, const Innovation<Real>& innovation);
     void settle_tip(TimeUs time_us);
+    void take_jump(TimeUs time_us, Real noise_kg2);
+    void take_unseen_tip(TimeUs time_us);
     void place_last_load();
     void take_zero(TimeUs time_us);
     void resume_after_outage(TimeUs time_us, Real weight_kg);
@@ -74,6 +76,7 @@ class Estimator {
     TimeUs weight_us_ = 0;  // newest weight used
     TimeUs surprised_since_us_ = 0;
     bool surprised_ = false;
+    bool surprised_by_gap_ = false;  // the surprise came with the first weight after a gap
     TimeUs jump_us_ = 0;
     bool jumped_ = false;
     Load place_;  // only its place counts: where the machine is

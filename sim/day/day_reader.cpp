@@ -1,7 +1,6 @@
-#include <date/tz.h>
-
 #include <set>
 
+#include "day/common_keys.hpp"
 #include "day/day.hpp"
 #include "day/toml_access.hpp"
 #include "log/small_table.hpp"
@@ -11,22 +10,9 @@ namespace {
 
 constexpr std::size_t kMostMachines = 64;
 
-bool good_id(const std::string& id) {
-    if (id.empty() || id.size() > 40) return false;
-    for (const char c : id) {
-        const bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-        if (!letter && !(c >= '0' && c <= '9') && c != '_' && c != '-') return false;
-    }
-    return true;
-}
-
 Machine read_machine(const TomlView& view, const std::filesystem::path& folder, Problems& problems) {
     Machine machine;
-    machine.id = view.text("id", "\"viner_1\"");
-    if (!good_id(machine.id)) {
-        view.refuse(view.need("id", ""), "id '" + machine.id + "' can't be a file's name",
-                    "use up to 40 letters, digits, _ and -");
-    }
+    machine.id = read_machine_id(view);
     const std::string log = view.text("log", "\"viner_1.csv\"");
     const std::filesystem::path relative(log);
     if (log.empty() || relative.is_absolute() || log.find("..") != std::string::npos) {
@@ -48,17 +34,6 @@ Machine read_machine(const TomlView& view, const std::filesystem::path& folder, 
                       "`podrate parameters` lists the keys of a machine", true});
     }
     return machine;
-}
-
-std::string read_time_zone(const TomlView& view) {
-    const std::string name = view.text_or("time_zone", "Etc/UTC");
-    try {
-        (void)date::locate_zone(name);
-    } catch (const std::exception&) {
-        view.refuse(view.need("time_zone", ""), "time zone '" + name + "' is not known",
-                    "use an IANA name like \"Europe/London\" or \"Etc/UTC\"");
-    }
-    return name;
 }
 
 void read_tray_checks(const std::filesystem::path& path, Day& day) {
@@ -171,7 +146,7 @@ Day day_of_one_log(const std::filesystem::path& log, double width_m) {
     Machine machine;
     machine.id = log.stem().string();
     if (log.extension() == ".zst") machine.id = log.stem().stem().string();
-    if (!good_id(machine.id)) machine.id = "viner";
+    if (!is_file_name(machine.id)) machine.id = "viner";
     machine.log = log;
     machine.parameters.width_m = static_cast<Real>(width_m);
     day.machines.push_back(machine);

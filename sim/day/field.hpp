@@ -10,8 +10,6 @@
 
 namespace podrate::sim {
 
-using Ring = std::vector<LatLon>;
-
 struct Field {
     std::string name;
     std::vector<Ring> rings;  // outer rings and holes alike: even-odd

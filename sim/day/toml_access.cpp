@@ -65,9 +65,17 @@ double TomlView::number(const std::string& key, double low, double high) const {
     const std::string range = "give a number from " + fixed(low, 4) + " to " + fixed(high, 4);
     if (!node.is_number() || !value) refuse(node, "'" + key + "' is not a number", range);
     if (!(*value >= low && *value <= high)) {
-        refuse(node, "'" + key + "' = " + fixed(*value, 4) + " is out of range", range);
+        const std::string shown = std::isfinite(*value) ? fixed(*value, 4) : "not finite";
+        refuse(node, "'" + key + "' = " + shown + " is out of range", range);
     }
     return *value;
+}
+
+void TomlView::refuse_unknown_keys(const std::set<std::string>& known) const {
+    for (const auto& [key, node] : table_) {
+        if (known.count(std::string(key.str())) != 0) continue;
+        refuse(node, "unknown key '" + std::string(key.str()) + "'", "check its spelling or take it out");
+    }
 }
 
 double TomlView::number_or(const std::string& key, double low, double high, double otherwise) const {

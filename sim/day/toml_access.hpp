@@ -3,6 +3,7 @@
 
 #include <toml++/toml.h>
 #include <filesystem>
+#include <set>
 #include <string>
 
 #include "log/problem.hpp"
@@ -27,6 +28,7 @@ class TomlView {
     [[nodiscard]] double number(const std::string& key, double low, double high) const;
     [[nodiscard]] double number_or(const std::string& key, double low, double high, double otherwise) const;
 
+    void refuse_unknown_keys(const std::set<std::string>& known) const;
     [[noreturn]] void refuse(const toml::node& at, const std::string& reason, const std::string& mend) const;
     [[nodiscard]] const std::string& file() const { return file_; }
     [[nodiscard]] const toml::table& table() const { return table_; }

@@ -1,9 +1,7 @@
 // Distances and areas on the WGS 84 ellipsoid (GeographicLib).
 #pragma once
 
-#include <vector>
-
-#include "day/field.hpp"
+#include "geo/place.hpp"
 
 namespace podrate::sim {
 

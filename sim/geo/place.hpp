@@ -1,6 +1,8 @@
 // Places: on the globe, and on a plane about an origin.
 #pragma once
 
+#include <vector>
+
 namespace podrate::sim {
 
 struct LatLon {
@@ -12,5 +14,8 @@ struct EastNorth {
     double east_m = 0.0;
     double north_m = 0.0;
 };
+
+// Corners in order; the last is not the first again.
+using Ring = std::vector<LatLon>;
 
 }  // namespace podrate::sim

@@ -24,7 +24,19 @@ double distance_between_m(EastNorth a, EastNorth b) {
 }
 
 double heading_from_to_deg(EastNorth a, EastNorth b) {
-    const double degrees = std::atan2(b.east_m - a.east_m, b.north_m - a.north_m) * 57.29577951308232;
+    const double length_m = distance_between_m(a, b);
+    if (length_m <= 0.0) return 0.0;
+    const double east = (b.east_m - a.east_m) / length_m;
+    const double north = (b.north_m - a.north_m) / length_m;
+    // Newton on our own sine, from the nearest of the four winds: cubic, so four rounds reach the last bit.
+    // libm's atan2 is not the same everywhere.
+    const bool sideways = std::abs(east) > std::abs(north);
+    double angle = math::deg_to_rad(sideways ? (east > 0.0 ? 90.0 : 270.0) : (north > 0.0 ? 0.0 : 180.0));
+    for (int round = 0; round < 4; ++round) {
+        const auto guess = math::sin_cos(angle);
+        angle += east * guess.cos - north * guess.sin;
+    }
+    const double degrees = angle * 57.29577951308232;
     return degrees < 0.0 ? degrees + 360.0 : degrees;
 }
 

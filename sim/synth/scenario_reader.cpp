@@ -1,10 +1,14 @@
+#include <cmath>
 #include <set>
 
+#include "day/common_keys.hpp"
 #include "day/toml_access.hpp"
 #include "synth/scenario.hpp"
 
 namespace podrate::sim {
 namespace {
+
+constexpr double kFarthestM = 20000.0;
 
 // A key of a scenario table that is a number: read into a member where given.
 template <class T>
@@ -56,11 +60,7 @@ void read_numbers(const TomlView& view, const NumberKey<T> (&keys)[N], std::set<
         known.insert(key.name);
         into.*key.member = view.number_or(key.name, key.low, key.high, into.*key.member);
     }
-    for (const auto& [key, node] : view.table()) {
-        if (known.count(std::string(key.str())) != 0) continue;
-        view.refuse(node, "unknown key '" + std::string(key.str()) + "'",
-                    "check its spelling or take it out");
-    }
+    view.refuse_unknown_keys(known);
 }
 
 // Runs `read` on each table of the array `key`.
@@ -92,6 +92,9 @@ std::vector<EastNorth> read_corners(const TomlView& view) {
             view.refuse(pair, "a corner is no pair of numbers", mend);
         }
         corners.push_back({*(*numbers)[0].value<double>(), *(*numbers)[1].value<double>()});
+        const bool near =
+            std::abs(corners.back().east_m) <= kFarthestM && std::abs(corners.back().north_m) <= kFarthestM;
+        if (!near) view.refuse(pair, "a corner is more than 20 km from the origin", mend);
     }
     if (corners.size() < 3) view.refuse(node, "'corners_m' has fewer than three corners", mend);
     return corners;
@@ -108,9 +111,10 @@ ScenarioField read_field(const TomlView& view) {
 
 ScenarioMachine read_machine(const TomlView& view) {
     ScenarioMachine machine;
-    machine.id = view.text("id", "\"viner_1\"");
-    machine.rate_hz = static_cast<int>(view.number_or("rate_hz", 1, 10, machine.rate_hz));
-    if (10 % machine.rate_hz != 0) {
+    machine.id = read_machine_id(view);
+    const double rate_hz = view.number_or("rate_hz", 1, 10, machine.rate_hz);
+    machine.rate_hz = static_cast<int>(rate_hz);
+    if (machine.rate_hz != rate_hz || 10 % machine.rate_hz != 0) {
         view.refuse(view.need("rate_hz", "10"), "'rate_hz' does not divide 10", "give 10, 5, 2 or 1");
     }
     read_numbers(view, kMachineKeys, {"id", "rate_hz"}, machine);
@@ -127,6 +131,7 @@ ScenarioEvent read_event(const TomlView& view) {
                     "give \"pause_in_crop\" or \"breakdown\"");
     }
     event.machine = view.text("machine", "\"viner_1\"");
+    view.refuse_unknown_keys({"kind", "machine", "at_s", "for_s"});
     event.at_s = view.number("at_s", 0, 864000);
     event.for_s = view.number("for_s", 1, 864000);
     return event;
@@ -140,8 +145,14 @@ bool knows(const std::vector<Named>& list, std::string Named::*name, const std::
     return false;
 }
 
-// Names used by events, moves, trays and readings must exist.
+// Names used by events, moves, trays and readings must exist; machines must be told apart.
 void check_names(const TomlView& top, const Scenario& s) {
+    std::set<std::string> ids;
+    for (const ScenarioMachine& machine : s.machines) {
+        if (ids.insert(machine.id).second) continue;
+        top.refuse(top.need("machine", ""), "machine id '" + machine.id + "' stands twice",
+                   "give each its own id");
+    }
     const auto need_machine = [&](const std::string& id) {
         if (knows(s.machines, &ScenarioMachine::id, id)) return;
         top.refuse(top.table(), "machine '" + id + "' is not in this scenario",
@@ -171,9 +182,14 @@ Scenario read_scenario(const std::filesystem::path& path) {
     const toml::table table = parse_toml(path);
     const TomlView top(table, path.string(), "");
     Scenario s;
+    top.refuse_unknown_keys({"label",          "date",          "time_zone",   "seed",
+                             "start_unix_s",   "hours",         "log_format",  "origin_lat_deg",
+                             "origin_lon_deg", "plan_tph",      "plan_from_s", "thousand_pea_g",
+                             "tray_area_m2",   "tray_count_cv", "field",       "machine",
+                             "event",          "move",          "tray_check",  "maturity"});
     s.label = top.text("label", "\"A day in June\"");
     s.date = top.date("date");
-    s.time_zone = top.text_or("time_zone", "Etc/UTC");
+    s.time_zone = read_time_zone(top);
     s.seed = static_cast<std::uint64_t>(top.number("seed", 0, 1e15));
     s.start_unix_s = static_cast<std::int64_t>(top.number("start_unix_s", 0, 4e9));
     s.hours = top.number("hours", 0.05, 72);
@@ -190,12 +206,15 @@ Scenario read_scenario(const std::filesystem::path& path) {
     each_table(top, "machine", [&](const TomlView& v) { s.machines.push_back(read_machine(v)); });
     each_table(top, "event", [&](const TomlView& v) { s.events.push_back(read_event(v)); });
     each_table(top, "move", [&](const TomlView& v) {
+        v.refuse_unknown_keys({"at_s", "to_field"});
         s.moves.push_back({v.number("at_s", 0, 864000), v.text("to_field", "\"Mill Piece\"")});
     });
     each_table(top, "tray_check", [&](const TomlView& v) {
+        v.refuse_unknown_keys({"machine", "at_s"});
         s.trays.push_back({v.text("machine", "\"viner_1\""), v.number("at_s", 0, 864000)});
     });
     each_table(top, "maturity", [&](const TomlView& v) {
+        v.refuse_unknown_keys({"field", "at_s", "tenderometer"});
         s.maturity.push_back({v.text("field", "\"Long Acre\""), v.number("at_s", -864000, 864000),
                               v.number("tenderometer", 50, 250)});
     });

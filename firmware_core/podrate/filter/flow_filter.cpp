@@ -11,7 +11,7 @@ constexpr Real kLnCropLow = Real(-4);
 constexpr Real kLnCropHigh = Real(2);
 constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
 constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
-constexpr Real kFlowNoise = Real(1e-5);           // kg2/s3: an empty drum is not quite silent
+constexpr Real kFlowNoise = Real(1e-5);          // kg2/s3: an empty drum is not quite silent
 constexpr Real kNoFeed = Real(0);
 
 }  // namespace

@@ -13,7 +13,9 @@ class CompensatedSum {
         const T larger = magnitude(sum_) >= magnitude(term) ? sum_ : term;
         const T smaller = magnitude(sum_) >= magnitude(term) ? term : sum_;
         lost_ += (larger - sum) + smaller;
-        sum_ = sum;
+        // Handed over at once: equal terms would let the lost part grow until it rounds itself.
+        sum_ = sum + lost_;
+        lost_ = (sum - sum_) + lost_;
     }
     [[nodiscard]] T value() const { return sum_ + lost_; }
     // Difference of two sums, without rounding both first.

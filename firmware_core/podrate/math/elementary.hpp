@@ -37,39 +37,41 @@ struct FloatTraits<double> {
     static constexpr double exp_high = 709.0;
     static constexpr int exp_degree = 13;
     static constexpr int atanh_terms = 12;
-    static constexpr int sine_terms = 7;
+    static constexpr int sine_terms = 8;
     static constexpr double ln2_high = 6.93147180369123816490e-01;
     static constexpr double ln2_low = 1.90821492927058770002e-10;
     static constexpr double half_pi_high = 1.57079632673412561417;
     static constexpr double half_pi_low = 6.07710050650619224932e-11;
 };
 
-// 1/0!, 1/1!, ... 1/15!
 template <class T>
-inline constexpr T kInverseFactorial[16] = {
-    T(1),
-    T(1),
-    T(1.0 / 2),
-    T(1.0 / 6),
-    T(1.0 / 24),
-    T(1.0 / 120),
-    T(1.0 / 720),
-    T(1.0 / 5040),
-    T(1.0 / 40320),
-    T(1.0 / 362880),
-    T(1.0 / 3628800),
-    T(1.0 / 39916800),
-    T(1.0 / 479001600),
-    T(1.0 / 6227020800.0),
-    T(1.0 / 87178291200.0),
-    T(1.0 / 1307674368000.0),
-};
-
-// 1/1, 1/3, 1/5, ... 1/25
-template <class T>
-inline constexpr T kInverseOdd[13] = {
-    T(1),        T(1.0 / 3),  T(1.0 / 5),  T(1.0 / 7),  T(1.0 / 9),  T(1.0 / 11), T(1.0 / 13),
-    T(1.0 / 15), T(1.0 / 17), T(1.0 / 19), T(1.0 / 21), T(1.0 / 23), T(1.0 / 25),
+struct Series {
+    // 1/0!, 1/1!, ... 1/17!
+    static constexpr T inverse_factorial[18] = {
+        T(1),
+        T(1),
+        T(1.0 / 2),
+        T(1.0 / 6),
+        T(1.0 / 24),
+        T(1.0 / 120),
+        T(1.0 / 720),
+        T(1.0 / 5040),
+        T(1.0 / 40320),
+        T(1.0 / 362880),
+        T(1.0 / 3628800),
+        T(1.0 / 39916800),
+        T(1.0 / 479001600),
+        T(1.0 / 6227020800.0),
+        T(1.0 / 87178291200.0),
+        T(1.0 / 1307674368000.0),
+        T(1.0 / 20922789888000.0),
+        T(1.0 / 355687428096000.0),
+    };
+    // 1/1, 1/3, 1/5, ... 1/25
+    static constexpr T inverse_odd[13] = {
+        T(1),        T(1.0 / 3),  T(1.0 / 5),  T(1.0 / 7),  T(1.0 / 9),  T(1.0 / 11), T(1.0 / 13),
+        T(1.0 / 15), T(1.0 / 17), T(1.0 / 19), T(1.0 / 21), T(1.0 / 23), T(1.0 / 25),
+    };
 };
 
 template <class T>
@@ -96,8 +98,8 @@ T exp(T x) {
     const T scaled = x * T(1.44269504088896340736);
     const auto k = static_cast<std::int32_t>(scaled + (x < T(0) ? T(-0.5) : T(0.5)));
     const T r = (x - static_cast<T>(k) * Traits::ln2_high) - static_cast<T>(k) * Traits::ln2_low;
-    T sum = kInverseFactorial<T>[Traits::exp_degree];
-    for (int n = Traits::exp_degree - 1; n >= 0; --n) sum = sum * r + kInverseFactorial<T>[n];
+    T sum = Series<T>::inverse_factorial[Traits::exp_degree];
+    for (int n = Traits::exp_degree - 1; n >= 0; --n) sum = sum * r + Series<T>::inverse_factorial[n];
     const auto exponent = static_cast<typename Traits::Bits>(k + Traits::bias);
     return sum * from_bits<T>(exponent << Traits::mantissa_bits);
 }
@@ -118,7 +120,7 @@ T ln(T x) {
     const T s = (f - T(1)) / (f + T(1));
     const T s2 = s * s;
     T sum = T(0);
-    for (int n = Traits::atanh_terms; n >= 1; --n) sum = (sum + kInverseOdd<T>[n]) * s2;
+    for (int n = Traits::atanh_terms; n >= 1; --n) sum = (sum + Series<T>::inverse_odd[n]) * s2;
     const T k = static_cast<T>(exponent);
     return k * Traits::ln2_high + ((T(2) * s + T(2) * s * sum) + k * Traits::ln2_low);
 }
@@ -142,8 +144,8 @@ SinCos<T> sin_cos(T angle_rad) {
     T cosine = T(0);
     for (int n = Traits::sine_terms; n >= 0; --n) {
         const T sign = (n & 1) != 0 ? T(-1) : T(1);
-        sine = sine * r2 + sign * kInverseFactorial<T>[2 * n + 1];
-        cosine = cosine * r2 + sign * kInverseFactorial<T>[2 * n];
+        sine = sine * r2 + sign * Series<T>::inverse_factorial[2 * n + 1];
+        cosine = cosine * r2 + sign * Series<T>::inverse_factorial[2 * n];
     }
     sine *= r;
     switch (quadrant & 3) {

@@ -19,8 +19,8 @@ NoiseFollower::NoiseFollower(const Parameters& p)
 void NoiseFollower::learn(bool moving, Real dt_s, Real residual_kg, Real state_variance_kg2) {
     Real& level = moving ? moving_ : still_;
     const Real share = math::clamp(dt_s / kMemoryS, Real(0), Real(0.1));
-    Real square = residual_kg * residual_kg - state_variance_kg2;
-    square = math::clamp(square, Real(0), kClip * level);
+    const Real most = kClip * level + state_variance_kg2;
+    const Real square = math::clamp(residual_kg * residual_kg, Real(0), most) - state_variance_kg2;
     level += share * (square - level);
     if (level < kLeastKg2) level = kLeastKg2;
 }

@@ -1,5 +1,6 @@
 #include "report/html/html_report.hpp"
 
+#include "analysis/field_capacity.hpp"
 #include "day/local_time.hpp"
 #include "log/number.hpp"
 #include "podrate/version.hpp"
@@ -60,18 +61,27 @@ std::string machines_html(const DayResult& result) {
 }
 
 std::string times_html(const DayResult& result) {
-    std::vector<std::vector<std::string>> rows;
+    std::vector<std::vector<std::string>> times;
+    std::vector<std::vector<std::string>> pace;
     for (const MachineResult& m : result.machines) {
         if (!m.usable) continue;
         std::vector<std::string> row = {m.id};
         for (int i = 0; i < kWorkStates; ++i)
             row.push_back(duration_text(m.seconds(static_cast<WorkState>(i))));
         row.push_back(duration_text(m.seconds_without_data));
-        rows.push_back(row);
+        times.push_back(row);
+        const FieldWork work = field_work(m);
+        pace.push_back({m.id, fixed(work.speed_kmh, 1), fixed(100 * work.efficiency, 0),
+                        fixed(work.capacity_ha_per_h, 2)});
     }
-    return table_html({"machine", "harvesting", "turning", "paused in crop", "waiting to tip", "tipping",
+    return "<div class=\"pace\">" +
+           table_html({"machine", "harvesting", "turning", "paused in crop", "waiting to tip", "tipping",
                        "travelling", "stopped", "no data"},
-                      rows);
+                      times) +
+           "</div><div class=\"pace\">" +
+           table_html({"machine", "speed while harvesting, km/h", "field efficiency, %", "work rate, ha/h"},
+                      pace) +
+           "</div>\n";
 }
 
 std::string fields_html(const Day& day, const DayResult& result) {
@@ -135,7 +145,7 @@ std::string problems_html(const Day& day, const DayResult& result) {
 
 constexpr const char* kNotes = R"(<h2>What the figures mean</h2>
 <p><b>Harvested</b>: peas that reached the hoppers, tipped or still in them. <b>Yield</b>: the same per area harvested; what was lost is not in it.
-<b>Load rate</b>: peas into the hopper per hour, after the drum.</p>
+<b>Load rate</b>: peas into the hopper per hour, after the drum. <b>Field efficiency</b>: share of the time in the field spent harvesting.</p>
 <p><b>9 times in 10</b>: the truth lies within the range nine times out of ten, as far as the weigh cells are in calibration.</p>
 <p><b>Loss</b>: share of collected and lost peas together. Weight and speed hardly see its level, so the range is wide; peas counted on the ground are the check.</p>
 <p class="quiet">Estimates, not a weighbridge. For work on the machine, tipping, slopes and road travel the operator's manual and local rules come first.</p>

@@ -20,7 +20,7 @@ p { margin: 6px 0; } .quiet { color: var(--quiet); }
 .scroll { overflow-x: auto; }
 table { border-collapse: collapse; width: 100%; background: var(--panel); }
 th, td { padding: 5px 9px; text-align: right; border-bottom: 1px solid var(--rule); white-space: nowrap; }
-th { color: var(--quiet); font-weight: normal; vertical-align: bottom; }
+th { color: var(--quiet); font-weight: normal; vertical-align: bottom; white-space: normal; line-height: 1.25; }
 th:first-child, td:first-child { text-align: left; } td.words { text-align: left; white-space: normal; }
 svg { width: 100%; height: auto; background: var(--panel); border: 1px solid var(--rule); border-radius: 8px; display: block; margin: 8px 0; }
 svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text); font-size: 15px; }
@@ -30,10 +30,11 @@ svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text
 .harvesting { fill: var(--work); } .turning, .travelling { fill: var(--move); } .tipping { fill: var(--tip); }
 .waiting { fill: url(#wait); } .stopped { fill: url(#stop); } .paused_in_crop { fill: url(#pause); }
 .hatch { stroke: var(--stand); stroke-width: 3; } .dots { fill: var(--stand); } .solid-stand { fill: var(--stand); }
+.pace { margin-bottom: 12px; }
 .bad { color: var(--bad); }
 .legend { display: flex; flex-wrap: wrap; gap: 4px 18px; } .legend svg { width: 22px; height: 12px; display: inline-block; margin: 0 6px 0 0; border-radius: 2px; vertical-align: -1px; }
 @media print { body { font-size: 11px; background: none; } main { max-width: none; padding: 0; } h2 { break-after: avoid; }
-  svg, tr, .tile { break-inside: avoid; } @page { size: A4; margin: 14mm; } }
+  svg, tr, .tile, .pace { break-inside: avoid; } .scroll { overflow: visible; } th, td { padding: 3px 5px; } @page { size: A4; margin: 14mm; } }
 )css";
 
 }  // namespace podrate::sim
