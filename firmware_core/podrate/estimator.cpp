@@ -8,6 +8,7 @@ namespace {
 
 constexpr TimeUs kStepUs = kSecondUs / 4;    // longest filter step while data flow
 constexpr TimeUs kCoarseStepUs = kSecondUs;  // ... while bridging a gap
+constexpr TimeUs kSlopeUs = 300000;          // span beside a step over which the area rate's slope is taken
 constexpr TimeUs kCoarseFromUs = 2 * kSecondUs;
 constexpr TimeUs kWeightMissingUs = 3 * kSecondUs;
 constexpr Real kJumpSd = Real(8);
@@ -54,8 +55,7 @@ Estimator::Estimator(const Parameters& parameters)
       outlook_(parameters),
       tips_(parameters),
       loads_(parameters),
-      judge_(parameters),
-      dead_time_us_(microseconds(parameters.drum_dead_time_s)) {}
+      judge_(parameters) {}
 
 FeedResult Estimator::feed(const Sample& sample) {
     const FeedResult result = check(sample);
@@ -116,7 +116,7 @@ void Estimator::take_weight(const Sample& sample) {
         resume_after_outage(time_us, weight_kg);
     } else {
         predict_to(time_us);
-        follow(time_us, weight_kg, noise_.variance_kg2(shaking()));
+        follow(time_us, weight_kg, noise_.spread_kg2(shaking()));
     }
     weight_us_ = time_us;
 }
@@ -125,7 +125,7 @@ void Estimator::begin(TimeUs time_us, Real weight_kg) {
     started_ = true;
     filter_us_ = time_us;
     weight_us_ = time_us;
-    filter_.start(weight_kg, noise_.variance_kg2(true));
+    filter_.start(weight_kg, noise_.spread_kg2(true));
     loads_.start(time_us, weight_kg, mass_variance());
 }
 
@@ -140,13 +140,17 @@ void Estimator::predict_to(TimeUs time_us) {
 }
 
 void Estimator::predict_step(TimeUs to_us) {
-    const TimeUs cut_from_us = filter_us_ - dead_time_us_;
-    const TimeUs cut_to_us = to_us - dead_time_us_;
-    swath_.advance(cut_to_us);
+    const TimeUs dead_time_us = microseconds(filter_.dead_time_s());
+    const TimeUs cut_from_us = filter_us_ - dead_time_us;
+    const TimeUs cut_to_us = to_us - dead_time_us;
+    swath_.advance(cut_to_us + kSlopeUs < now_us_ ? cut_to_us + kSlopeUs : now_us_);
     Intake intake;
     intake.dt_s = seconds(to_us - filter_us_);
     intake.area_m2 = swath_.line().between(cut_from_us, cut_to_us);
     intake.distance_m = intake.area_m2 / parameters_.width_m;
+    const Real after = swath_.line().between(cut_to_us, cut_to_us + kSlopeUs);
+    const Real before = swath_.line().between(cut_from_us - kSlopeUs, cut_from_us);
+    intake.area_rate_change_m2ps2 = (after - before) / seconds(kSlopeUs) / (intake.dt_s + seconds(kSlopeUs));
     intake.known = swath_.speed_known(cut_to_us);
     totals_.lost_kg.add(filter_.predict(intake));
     totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
@@ -185,8 +189,8 @@ void Estimator::follow_content(TimeUs time_us, Real weight_kg, Real noise_kg2,
         return;
     }
     if (surprised_ || tips_.suspicious()) return;
-    noise_.learn(shaking(), seconds(time_us - weight_us_), innovation.residual, mass_variance());
-    filter_.update(weight_kg, noise_kg2);
+    noise_.learn(time_us, shaking(), weight_kg, innovation.residual, mass_variance());
+    filter_.update(weight_kg, noise_.variance_kg2(shaking()), noise_kg2);
     if (tips_.phase() == TipWatch::Phase::idle) loads_.remember(time_us, mass_kg(), mass_variance(), totals_);
 }
 
@@ -244,7 +248,7 @@ void Estimator::take_zero(TimeUs time_us) {
 void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
     const Real before_kg = mass_kg();
     const bool in_tip = tips_.phase() != TipWatch::Phase::idle;
-    filter_.retell_mass(weight_kg, noise_.variance_kg2(true));
+    filter_.retell_mass(weight_kg, noise_.spread_kg2(true));
     filter_.loosen_flow(kFlowDoubtAfterOutage);
     filter_us_ = time_us;
     tips_.reset();

@@ -80,7 +80,6 @@ class Estimator {
     TimeUs jump_us_ = 0;
     bool jumped_ = false;
     Load place_;  // only its place counts: where the machine is
-    TimeUs dead_time_us_;
 };
 
 }  // namespace podrate

@@ -12,12 +12,18 @@ constexpr Real kLnCropHigh = Real(2);
 constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
 constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
 constexpr Real kFlowNoise = Real(1e-5);          // kg2/s3: an empty drum is not quite silent
+constexpr Real kDeadTimeDrift = Real(2.8e-6);    // s2/s: 0.1 s in an hour
+constexpr Real kLagDrift = Real(7e-7);           // 1/s: 5 % in an hour
+constexpr Real kLeastDeadTimeS = Real(0.5);
+constexpr Real kMostDeadTimeS = Real(20);
+constexpr Real kLnLagReach = Real(1);  // the lag stays within a factor e of what was told
 constexpr Real kNoFeed = Real(0);
 
 }  // namespace
 
 FlowFilter::FlowFilter(const Parameters& p)
     : feed_per_pea_(Real(1) + p.haulm_ratio),
+      dead_time_s_(p.drum_dead_time_s),
       lag_s_(p.drum_lag_s),
       crop_length_m_(p.crop_length_m),
       crop_variance_(p.crop_cv * p.crop_cv),
@@ -26,7 +32,9 @@ FlowFilter::FlowFilter(const Parameters& p)
       blind_flow_noise_(p.blind_flow_noise_kgps * p.blind_flow_noise_kgps),
       gate_sd_(p.weight_gate_sd),
       prior_ln_crop_(math::ln(p.crop_kgpm2)),
-      prior_ln_variance_(p.crop_ln_sd * p.crop_ln_sd) {
+      prior_ln_variance_(p.crop_ln_sd * p.crop_ln_sd),
+      dead_time_variance_(p.drum_dead_time_sd_s * p.drum_dead_time_sd_s),
+      ln_lag_variance_(p.drum_lag_ln_sd * p.drum_lag_ln_sd) {
     curve_.picking_share = p.picking_loss_share;
     curve_.level_a = LossCurve<Real>::level_for(p.drum_loss_share);
     curve_.rated_feed_kgps = p.rated_feed_kgps;
@@ -35,7 +43,7 @@ FlowFilter::FlowFilter(const Parameters& p)
 }
 
 void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
-    belief_.mean << mass_kg, Real(0), prior_ln_crop_, prior_ln_crop_;
+    belief_.mean << mass_kg, Real(0), prior_ln_crop_, prior_ln_crop_, Real(0), Real(0);
     belief_.covariance.setZero();
     belief_.covariance(mass, mass) = mass_variance_kg2;
     belief_.covariance(flow, flow) = kFlowStartVariance;
@@ -43,6 +51,8 @@ void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
     belief_.covariance(ln_crop, ln_mean) = prior_ln_variance_;
     belief_.covariance(ln_mean, ln_crop) = prior_ln_variance_;
     belief_.covariance(ln_mean, ln_mean) = prior_ln_variance_;
+    belief_.covariance(dead_time, dead_time) = dead_time_variance_;
+    belief_.covariance(ln_lag, ln_lag) = ln_lag_variance_;
 }
 
 Real FlowFilter::predict(const Intake& intake) {
@@ -61,24 +71,31 @@ Real FlowFilter::predict(const Intake& intake) {
         return Real(0);
     }
 
-    const Real kept = math::exp(-dt / lag_s_);
+    const Real lag_s = this->lag_s();
+    const Real kept = math::exp(-dt / lag_s);
     const Real gone = Real(1) - kept;
-    jacobian(mass, flow) = lag_s_ * gone;
+    jacobian(mass, flow) = lag_s * gone;
     jacobian(flow, flow) = kept;
 
-    Real inflow = Real(0);
-    Real lost_kg = Real(0);
-    if (intake.area_m2 > Real(0)) {
-        const Real area_rate = intake.area_m2 / dt;
-        const Real crop_rate = math::exp(x(ln_crop)) * area_rate;
-        const Real feed = feed_per_pea_ * crop_rate;
-        const Real hazard = curve_.hazard(feed);
-        inflow = crop_rate * curve_.passed_share(hazard);
-        lost_kg = (crop_rate - inflow) * dt;
-        const Real sensitivity = inflow * (Real(1) - hazard * feed / curve_.steepness_kgps);
-        jacobian(mass, ln_crop) = sensitivity * (dt - lag_s_ * gone);
-        jacobian(flow, ln_crop) = sensitivity * gone;
-    }
+    // What enters the drum's lag, and how it answers to the crop (as ln) and to the area rate.
+    const Real area_rate = intake.area_m2 / dt;
+    const Real crop = math::exp(x(ln_crop));
+    const Real feed = feed_per_pea_ * crop * area_rate;
+    const Real hazard = curve_.hazard(feed);
+    const Real passed = crop * curve_.passed_share(hazard);
+    const Real inflow = passed * area_rate;
+    const Real lost_kg = (crop * area_rate - inflow) * dt;
+    const Real per_area_rate = passed * (Real(1) - hazard * feed / curve_.steepness_kgps);
+    const Real direct_s = dt - lag_s * gone;  // d mass / d inflow over the step
+    jacobian(mass, ln_crop) = per_area_rate * area_rate * direct_s;
+    jacobian(flow, ln_crop) = per_area_rate * area_rate * gone;
+    const Real per_dead_time = -per_area_rate * intake.area_rate_change_m2ps2;
+    jacobian(mass, dead_time) = per_dead_time * direct_s;
+    jacobian(flow, dead_time) = per_dead_time * gone;
+    jacobian(mass, ln_lag) = (x(flow) - inflow) * (lag_s * gone - dt * kept);
+    jacobian(flow, ln_lag) = (x(flow) - inflow) * kept * dt / lag_s;
+    noise(dead_time) = kDeadTimeDrift * dt;
+    noise(ln_lag) = kLagDrift * dt;
     if (intake.distance_m > Real(0)) {
         const Real likeness = math::exp(-intake.distance_m / crop_length_m_);
         jacobian(ln_crop, ln_crop) = likeness;
@@ -90,22 +107,35 @@ Real FlowFilter::predict(const Intake& intake) {
     }
     const Real unexplained = flow_noise_share_ * (x(flow) > inflow ? x(flow) : inflow);
     noise(flow) = (unexplained * unexplained + kFlowNoise) * dt;
-    x(mass) += inflow * dt + (x(flow) - inflow) * lag_s_ * gone;
+    x(mass) += inflow * dt + (x(flow) - inflow) * lag_s * gone;
     x(flow) = x(flow) * kept + inflow * gone;
     predict_covariance(belief_, jacobian, noise);
     return lost_kg;
 }
 
-Innovation<Real> FlowFilter::update(Real weight_kg, Real noise_variance_kg2) {
+Innovation<Real> FlowFilter::update(Real weight_kg, Real noise_variance_kg2, Real spread_kg2) {
     const Innovation<Real> innovation = innovation_of(belief_, mass, weight_kg, noise_variance_kg2);
-    const Real limit = gate_sd_ * math::sqrt(innovation.variance);
+    const Real limit =
+        gate_sd_ * math::sqrt(belief_.covariance(mass, mass) +
+                              (spread_kg2 > noise_variance_kg2 ? spread_kg2 : noise_variance_kg2));
     const Real size_of_residual = math::abs(innovation.residual);
     Real noise = noise_variance_kg2;
     if (size_of_residual > limit) noise += innovation.variance * (size_of_residual / limit - Real(1));
     update_scalar(belief_, mass, weight_kg, noise);
-    belief_.mean(ln_crop) = math::clamp(belief_.mean(ln_crop), kLnCropLow, kLnCropHigh);
-    belief_.mean(ln_mean) = math::clamp(belief_.mean(ln_mean), kLnCropLow, kLnCropHigh);
+    keep_in_bounds();
     return innovation;
+}
+
+void FlowFilter::keep_in_bounds() {
+    Vector<Real, size>& x = belief_.mean;
+    x(ln_crop) = math::clamp(x(ln_crop), kLnCropLow, kLnCropHigh);
+    x(ln_mean) = math::clamp(x(ln_mean), kLnCropLow, kLnCropHigh);
+    x(dead_time) = math::clamp(x(dead_time), kLeastDeadTimeS - dead_time_s_, kMostDeadTimeS - dead_time_s_);
+    x(ln_lag) = math::clamp(x(ln_lag), -kLnLagReach, kLnLagReach);
+}
+
+Real FlowFilter::lag_s() const {
+    return lag_s_ * math::exp(belief_.mean(ln_lag));
 }
 
 void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {

@@ -13,16 +13,19 @@ struct Intake {
     Real dt_s = Real(0);
     Real area_m2 = Real(0);
     Real distance_m = Real(0);
-    bool known = true;  // false: no speed, so the flow is followed from the weight alone
+    Real area_rate_change_m2ps2 = Real(0);  // how fast the area rate changes there
+    bool known = true;                      // false: no speed, so the flow is followed from the weight alone
 };
 
 // Extended Kalman filter. The crop is mean-reverting in distance (an Ornstein-Uhlenbeck process along the
 // bout), so a change of speed shows in the flow at once and standing still does not blur the yield. Crop
 // means peas standing, as far as weight can tell: its level carries whatever the loss curve's level is wrong
 // by.
+// The drum's dead time (as a difference from what was told, s) and lag (as ln of the ratio to what was told)
+// are learnt from the ramps at the ends of each pass, within bounds.
 class FlowFilter {
   public:
-    enum State { mass, flow, ln_crop, ln_mean, size };
+    enum State { mass, flow, ln_crop, ln_mean, dead_time, ln_lag, size };
     using Belief = Gaussian<Real, size>;
 
     explicit FlowFilter(const Parameters& parameters);
@@ -35,7 +38,8 @@ class FlowFilter {
 
     // Robust: beyond `gate_sd` standard deviations a reading's pull stays constant (Huber). Returns the
     // innovation.
-    Innovation<Real> update(Real weight_kg, Real noise_variance_kg2);
+    // noise_variance: what the gain rests on; spread: what a single reading may be off by, for the gate, kg2.
+    Innovation<Real> update(Real weight_kg, Real noise_variance_kg2, Real spread_kg2);
 
     // The mass is told anew and forgets how it was tied to the rest (a tip, a step, the end of an outage).
     void retell_mass(Real mass_kg, Real mass_variance_kg2);
@@ -53,11 +57,17 @@ class FlowFilter {
     [[nodiscard]] Real yield_ahead_kgpm2(Real area_rate_m2ps) const;
     [[nodiscard]] Real feed_kgps(Real area_rate_m2ps) const;
 
+    // The drum's dead time and lag as learnt so far, s.
+    [[nodiscard]] Real dead_time_s() const { return dead_time_s_ + belief_.mean(dead_time); }
+    [[nodiscard]] Real lag_s() const;
+
   private:
+    void keep_in_bounds();
     [[nodiscard]] Real yield_of(Real ln_crop_value, Real area_rate_m2ps) const;
     Belief belief_;
     LossCurve<Real> curve_;
     Real feed_per_pea_;
+    Real dead_time_s_;
     Real lag_s_;
     Real crop_length_m_;
     Real crop_variance_;
@@ -67,6 +77,8 @@ class FlowFilter {
     Real gate_sd_;
     Real prior_ln_crop_;
     Real prior_ln_variance_;
+    Real dead_time_variance_;
+    Real ln_lag_variance_;
 };
 
 }  // namespace podrate

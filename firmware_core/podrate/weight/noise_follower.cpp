@@ -5,24 +5,67 @@
 namespace podrate {
 namespace {
 
-constexpr Real kMemoryS = Real(30);  // long enough to be steady to 6 % at 10 Hz, short enough for a new field
-constexpr Real kClip =
-    Real(9);  // one reading never counts as more than 3 sd: shocks are the robust update's work
+constexpr Real kSpreadMemoryS = Real(30);       // steady to 6 % at 10 Hz
+constexpr Real kWhiteMemoryBlocks = Real(120);  // steady to about 15 %: the flow's interval then to 6 %
+constexpr Real kClip = Real(9);  // nothing counts as more than 3 sd: shocks are the robust update's work
 constexpr Real kLeastKg2 = Real(0.01);  // 0.1 kg: a quantised standing scale is never believed to be perfect
+constexpr TimeUs kBlockUs = kSecondUs;
+constexpr TimeUs kBreakUs = 2 * kSecondUs;
 
 }  // namespace
 
 NoiseFollower::NoiseFollower(const Parameters& p)
-    : moving_(p.weight_noise_moving_kg * p.weight_noise_moving_kg),
-      still_(p.weight_noise_still_kg * p.weight_noise_still_kg) {}
+    : moving_{p.weight_noise_moving_kg * p.weight_noise_moving_kg,
+              p.weight_noise_moving_kg * p.weight_noise_moving_kg},
+      still_{p.weight_noise_still_kg * p.weight_noise_still_kg,
+             p.weight_noise_still_kg * p.weight_noise_still_kg} {}
 
-void NoiseFollower::learn(bool moving, Real dt_s, Real residual_kg, Real state_variance_kg2) {
-    Real& level = moving ? moving_ : still_;
-    const Real share = math::clamp(dt_s / kMemoryS, Real(0), Real(0.1));
-    const Real most = kClip * level + state_variance_kg2;
+void NoiseFollower::open_block(TimeUs time_us, bool moving) {
+    block_us_ = time_us;
+    block_moving_ = moving;
+    in_block_ = 0;
+    block_sum_kg_ = Real(0);
+}
+
+// The second difference of three means in a row is free of level and steady filling; white noise of variance
+// r a reading makes its variance 6 r / n.
+void NoiseFollower::learn_block(Level& level) {
+    const Real count = static_cast<Real>(in_block_);
+    const Real mean_kg = first_kg_ + block_sum_kg_ / count;
+    ++blocks_;
+    if (blocks_ >= 3) {
+        const Real bend_kg = mean_kg - Real(2) * last_mean_kg_ + before_last_kg_;
+        const Real seen_kg2 =
+            math::clamp(bend_kg * bend_kg * count / Real(6), Real(0), kClip * level.white_kg2);
+        level.white_kg2 += (seen_kg2 - level.white_kg2) / kWhiteMemoryBlocks;
+        if (level.white_kg2 < kLeastKg2) level.white_kg2 = kLeastKg2;
+    }
+    before_last_kg_ = last_mean_kg_;
+    last_mean_kg_ = mean_kg;
+}
+
+void NoiseFollower::learn(TimeUs time_us, bool moving, Real weight_kg, Real residual_kg,
+                          Real state_variance_kg2) {
+    Level& level = moving ? moving_ : still_;
+    const TimeUs since_us = time_us - last_us_;
+    last_us_ = time_us;
+    const Real share =
+        math::clamp(static_cast<Real>(since_us) / Real(1e6) / kSpreadMemoryS, Real(0), Real(0.1));
+    const Real most = kClip * level.spread_kg2 + state_variance_kg2;
     const Real square = math::clamp(residual_kg * residual_kg, Real(0), most) - state_variance_kg2;
-    level += share * (square - level);
-    if (level < kLeastKg2) level = kLeastKg2;
+    level.spread_kg2 += share * (square - level.spread_kg2);
+    if (level.spread_kg2 < kLeastKg2) level.spread_kg2 = kLeastKg2;
+
+    if (since_us > kBreakUs || moving != block_moving_) {
+        blocks_ = 0;
+        open_block(time_us, moving);
+    } else if (time_us - block_us_ >= kBlockUs) {
+        learn_block(level);
+        open_block(time_us, moving);
+    }
+    if (in_block_ == 0) first_kg_ = weight_kg;
+    block_sum_kg_ += weight_kg - first_kg_;
+    ++in_block_;
 }
 
 }  // namespace podrate
