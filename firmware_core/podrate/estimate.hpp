@@ -13,11 +13,13 @@ namespace podrate {
 enum Fault : std::uint8_t {
     kWeightMissing = 1,  // no weight for 3 s
     kWeightStuck = 2,    // the reading repeats to the last digit while the machine moves
-    kWeightJump = 4,     // the weight jumped without a tip; the total is in doubt by half the jump
-    kSpeedMissing = 8,   // no speed for longer than speed_hold_s: area stands still, flow from weight alone
+    kWeightJump =
+        4,  // the weight jumped without a tip, or dropped out; the total is in doubt by half the jump
+    kSpeedMissing = 8,    // no speed for longer than speed_hold_s: area stands still, flow from weight alone
+    kIntakeUnclear = 16,  // the weight rises although speed and reel say no work: flow from weight alone
 };
 
-inline constexpr int kFaults = 4;
+inline constexpr int kFaults = 5;
 
 // "weight_missing", "weight_stuck", ... for bit `index`, 0 to kFaults - 1.
 const char* name_of_fault(int index);

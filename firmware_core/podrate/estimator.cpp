@@ -11,12 +11,10 @@ constexpr TimeUs kCoarseStepUs = kSecondUs;  // ... while bridging a gap
 constexpr TimeUs kSlopeUs = 300000;          // span beside a step over which the area rate's slope is taken
 constexpr TimeUs kCoarseFromUs = 2 * kSecondUs;
 constexpr TimeUs kWeightMissingUs = 3 * kSecondUs;
-constexpr Real kJumpSd = Real(8);
-constexpr Real kJumpKg = Real(25);
-constexpr TimeUs kJumpLastsUs = 3 * kSecondUs;
 constexpr TimeUs kJumpShownUs = 30 * kSecondUs;
-constexpr Real kFlowOfWork = Real(0.15);         // kg/s: with the speed unknown, more than that is harvesting
-constexpr Real kFlowDoubtAfterOutage = Real(1);  // kg/s
+constexpr Real kFlowOfWork = Real(0.15);  // kg/s: with the speed unknown, more than that is harvesting
+constexpr TimeUs kIntakeDoubtUs = 600 * kSecondUs;  // how long speed and reel are then left out
+constexpr Real kFlowDoubt = Real(1);                // kg/s
 constexpr Real kEmptyShare = Real(0.1);   // of the capacity: less than that after a tip is an empty hopper
 constexpr Real kTipFollowKg = Real(5);    // sd of the weight while peas pour out
 constexpr Real kUnseenFallKg = Real(50);  // a smaller fall over an outage is drift
@@ -33,16 +31,12 @@ TimeUs microseconds(Real span_s) {
 
 const char* name_of_fault(int index) {
     switch (index) {
-        case 0:
-            return "weight_missing";
-        case 1:
-            return "weight_stuck";
-        case 2:
-            return "weight_jump";
-        case 3:
-            return "speed_missing";
-        default:
-            return "";
+        case 0: return "weight_missing";
+        case 1: return "weight_stuck";
+        case 2: return "weight_jump";
+        case 3: return "speed_missing";
+        case 4: return "intake_unclear";
+        default: return "";
     }
 }
 
@@ -54,6 +48,7 @@ Estimator::Estimator(const Parameters& parameters)
       filter_(parameters),
       outlook_(parameters),
       tips_(parameters),
+      surprise_(parameters),
       loads_(parameters),
       judge_(parameters) {}
 
@@ -65,21 +60,11 @@ FeedResult Estimator::feed(const Sample& sample) {
     now_us_ = sample.time_us;
 
     switch (sample.channel) {
-        case Channel::weight:
-            take_weight(sample);
-            break;
-        case Channel::speed:
-            swath_.set_speed(sample.time_us, static_cast<Real>(sample.value[0]));
-            break;
-        case Channel::reel:
-            swath_.set_reel(sample.time_us, sample.value[0] > 0.5F);
-            break;
-        case Channel::heading:
-            swath_.set_heading(sample.time_us, static_cast<Real>(sample.value[0]));
-            break;
-        case Channel::tilt:
-            weight_.set_tilt(sample);
-            break;
+        case Channel::weight: take_weight(sample); break;
+        case Channel::speed: swath_.set_speed(sample.time_us, static_cast<Real>(sample.value[0])); break;
+        case Channel::reel: swath_.set_reel(sample.time_us, sample.value[0] > 0.5F); break;
+        case Channel::heading: swath_.set_heading(sample.time_us, static_cast<Real>(sample.value[0])); break;
+        case Channel::tilt: weight_.set_tilt(sample); break;
         case Channel::position:
             place_.lat_e7 = sample.lat_e7;
             place_.lon_e7 = sample.lon_e7;
@@ -103,7 +88,7 @@ bool Estimator::shaking() const {
 void Estimator::take_weight(const Sample& sample) {
     const TimeUs time_us = sample.time_us;
     const Real weight_kg = weight_.condition(sample);
-    weight_.judge_stuck(sample, swath_.moving());
+    weight_.judge_stuck(sample, swath_.moving(), filter_.belief().mean(FlowFilter::flow));
     if (!started_) {
         begin(time_us, weight_kg);
         return;
@@ -116,9 +101,10 @@ void Estimator::take_weight(const Sample& sample) {
         resume_after_outage(time_us, weight_kg);
     } else {
         predict_to(time_us);
-        follow(time_us, weight_kg, noise_.spread_kg2(shaking()));
+        follow(time_us, weight_kg);
     }
     weight_us_ = time_us;
+    area_at_weight_ = totals_.area_m2;
 }
 
 void Estimator::begin(TimeUs time_us, Real weight_kg) {
@@ -151,78 +137,64 @@ void Estimator::predict_step(TimeUs to_us) {
     const Real after = swath_.line().between(cut_to_us, cut_to_us + kSlopeUs);
     const Real before = swath_.line().between(cut_from_us - kSlopeUs, cut_from_us);
     intake.area_rate_change_m2ps2 = (after - before) / seconds(kSlopeUs) / (intake.dt_s + seconds(kSlopeUs));
-    intake.known = swath_.speed_known(cut_to_us);
+    intake.known = swath_.speed_known(cut_to_us) && to_us >= intake_doubted_until_us_;
+    if (!intake.known && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork) loads_.cut(to_us);
     totals_.lost_kg.add(filter_.predict(intake));
     totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
     filter_us_ = to_us;
 }
 
-void Estimator::follow(TimeUs time_us, Real weight_kg, Real noise_kg2) {
+void Estimator::follow(TimeUs time_us, Real weight_kg) {
+    const Real spread_kg2 = noise_.spread_kg2(shaking());
     const Innovation<Real> innovation =
-        innovation_of(filter_.belief(), FlowFilter::mass, weight_kg, noise_kg2);
+        innovation_of(filter_.belief(), FlowFilter::mass, weight_kg, spread_kg2);
     const Real residual_sd = math::sqrt(innovation.variance);
+    SurpriseWatch::Verdict verdict = SurpriseWatch::Verdict::trust;
+    if (!tips_.falling()) {
+        verdict = surprise_.judge(time_us, time_us - weight_us_, innovation.residual, residual_sd);
+        if (surprise_.dropped_out()) return;
+    }
     switch (tips_.watch(time_us, weight_kg, innovation.residual, residual_sd)) {
-        case TipWatch::Event::began:
-            loads_.tip_began(tips_.suspected_us());
-            break;
-        case TipWatch::Event::bottom:
-            filter_.retell_mass(tips_.smoothed_kg(), noise_kg2);
-            break;
-        case TipWatch::Event::settled:
-            settle_tip(time_us);
-            break;
-        case TipWatch::Event::none:
-            break;
+        case TipWatch::Event::began: loads_.tip_began(tips_.suspected_us()); break;
+        case TipWatch::Event::bottom: filter_.retell_mass(tips_.smoothed_kg(), spread_kg2); break;
+        case TipWatch::Event::settled: settle_tip(time_us); break;
+        case TipWatch::Event::none: break;
     }
     if (tips_.falling()) {
-        filter_.retell_mass(weight_kg, noise_kg2 + kTipFollowKg * kTipFollowKg);
-        surprised_ = false;
+        filter_.retell_mass(weight_kg, spread_kg2 + kTipFollowKg * kTipFollowKg);
+        surprise_.reset();
         return;
     }
-    follow_content(time_us, weight_kg, noise_kg2, innovation);
+    take_verdict(verdict, time_us, weight_kg, spread_kg2);
 }
 
-void Estimator::follow_content(TimeUs time_us, Real weight_kg, Real noise_kg2,
-                               const Innovation<Real>& innovation) {
-    if (jump_lasts(time_us, innovation)) {
-        take_jump(time_us, noise_kg2);
+void Estimator::take_verdict(SurpriseWatch::Verdict verdict, TimeUs time_us, Real weight_kg,
+                             Real spread_kg2) {
+    if (verdict == SurpriseWatch::Verdict::trust) {
+        if (!tips_.suspicious()) take_reading(time_us, weight_kg, spread_kg2);
         return;
     }
-    if (surprised_ || tips_.suspicious()) return;
-    noise_.learn(time_us, shaking(), weight_kg, innovation.residual, mass_variance());
-    filter_.update(weight_kg, noise_.variance_kg2(shaking()), noise_kg2);
-    if (tips_.phase() == TipWatch::Phase::idle) loads_.remember(time_us, mass_kg(), mass_variance(), totals_);
-}
-
-// A single reading far off is passed over; readings that stay off for seconds are the new truth.
-bool Estimator::jump_lasts(TimeUs time_us, const Innovation<Real>& innovation) {
-    const Real limit_kg = kJumpSd * math::sqrt(innovation.variance) + kJumpKg;
-    if (math::abs(innovation.residual) < limit_kg) {
-        surprised_ = false;
-        return false;
-    }
-    if (!surprised_) {
-        surprised_since_us_ = time_us;
-        surprised_by_gap_ = time_us - weight_us_ > kWeightMissingUs;
-    }
-    surprised_ = true;
-    if (time_us - surprised_since_us_ < kJumpLastsUs) return false;
-    surprised_ = false;
-    return true;
-}
-
-// The weight is somewhere else for good. After a gap in the data a fall as large as a load is a tip that fell
-// into it.
-void Estimator::take_jump(TimeUs time_us, Real noise_kg2) {
+    if (verdict == SurpriseWatch::Verdict::wait) return;
     const Real before_kg = mass_kg();
-    filter_.retell_mass(tips_.smoothed_kg(), noise_kg2);
-    if (surprised_by_gap_ && mass_kg() < before_kg - parameters_.tip_least_kg) {
-        take_unseen_tip(time_us);
-        return;
+    filter_.retell_mass(tips_.smoothed_kg(), spread_kg2);
+    switch (verdict) {
+        case SurpriseWatch::Verdict::tipped: take_unseen_tip(time_us); break;
+        case SurpriseWatch::Verdict::crept:
+            filter_.loosen_flow(kFlowDoubt);
+            intake_doubted_until_us_ = time_us + kIntakeDoubtUs;
+            break;
+        default:
+            loads_.mass_jumped(mass_kg() - before_kg);
+            jumped_ = true;
+            jump_us_ = time_us;
+            break;
     }
-    loads_.mass_jumped(mass_kg() - before_kg);
-    jumped_ = true;
-    jump_us_ = time_us;
+}
+
+void Estimator::take_reading(TimeUs time_us, Real weight_kg, Real spread_kg2) {
+    noise_.learn(time_us, shaking(), weight_kg, filter_.belief().mean(FlowFilter::flow));
+    filter_.update(weight_kg, noise_.variance_kg2(shaking()), spread_kg2);
+    if (tips_.phase() == TipWatch::Phase::idle) loads_.remember(time_us, mass_kg(), mass_variance(), totals_);
 }
 
 void Estimator::take_unseen_tip(TimeUs time_us) {
@@ -248,26 +220,30 @@ void Estimator::take_zero(TimeUs time_us) {
 void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
     const Real before_kg = mass_kg();
     const bool in_tip = tips_.phase() != TipWatch::Phase::idle;
+    const Real cut_m2 = totals_.area_m2.since(area_at_weight_);
+    totals_.inflow_kg.add(cut_m2 * filter_.yield_ahead_kgpm2(swath_.usual_speed_mps() * parameters_.width_m));
     filter_.retell_mass(weight_kg, noise_.spread_kg2(true));
-    filter_.loosen_flow(kFlowDoubtAfterOutage);
+    filter_.loosen_flow(kFlowDoubt);
     filter_us_ = time_us;
     tips_.reset();
-    surprised_ = false;
+    surprise_.reset();
     if (in_tip) {
         settle_tip(time_us);
     } else if (weight_kg < before_kg - kUnseenFallKg) {
         take_unseen_tip(time_us);
     }
+    loads_.weigh_afresh(time_us, mass_kg(), mass_variance(), totals_);
 }
 
 void Estimator::judge_state() {
     StateJudge::Scene scene;
     scene.time_us = now_us_;
-    const bool speed_known = swath_.speed_known(now_us_);
     const bool peas_come = filter_.belief().mean(FlowFilter::flow) > kFlowOfWork;
+    const bool doubted = now_us_ < intake_doubted_until_us_;
+    const bool speed_known = swath_.speed_known(now_us_) && !(doubted && !swath_.moving());
     scene.moving = speed_known ? swath_.moving() : peas_come;
-    scene.reel_known = swath_.reel_known();
-    scene.taking_in = speed_known || scene.reel_known ? swath_.taking_in() : peas_come;
+    scene.reel_known = swath_.reel_known() && !doubted;
+    scene.taking_in = !doubted && (speed_known || scene.reel_known) ? swath_.taking_in() : peas_come;
     scene.tipping = tips_.falling();
     scene.speed_mps = swath_.speed_mps();
     scene.level_share = mass_kg() / parameters_.hopper_capacity_kg;
@@ -278,7 +254,8 @@ std::uint8_t Estimator::faults_now() const {
     unsigned faults = 0;
     if (now_us_ - weight_us_ > kWeightMissingUs && !weight_.stuck()) faults |= kWeightMissing;
     if (weight_.stuck()) faults |= kWeightStuck;
-    if (jumped_ && now_us_ - jump_us_ < kJumpShownUs) faults |= kWeightJump;
+    if (surprise_.dropped_out() || (jumped_ && now_us_ - jump_us_ < kJumpShownUs)) faults |= kWeightJump;
+    if (now_us_ < intake_doubted_until_us_) faults |= kIntakeUnclear;
     if (!swath_.speed_known(now_us_)) faults |= kSpeedMissing;
     return static_cast<std::uint8_t>(faults);
 }

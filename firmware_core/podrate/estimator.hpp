@@ -12,6 +12,7 @@
 #include "podrate/weight/noise_follower.hpp"
 #include "podrate/work/load_keeper.hpp"
 #include "podrate/work/state_judge.hpp"
+#include "podrate/work/surprise_watch.hpp"
 #include "podrate/work/swath.hpp"
 #include "podrate/work/tip_watch.hpp"
 
@@ -41,15 +42,14 @@ class Estimator {
     void begin(TimeUs time_us, Real weight_kg);
     void predict_to(TimeUs time_us);
     void predict_step(TimeUs to_us);
-    void follow(TimeUs time_us, Real weight_kg, Real noise_kg2);
-    void follow_content(TimeUs time_us, Real weight_kg, Real noise_kg2, const Innovation<Real>& innovation);
+    void follow(TimeUs time_us, Real weight_kg);
+    void take_verdict(SurpriseWatch::Verdict verdict, TimeUs time_us, Real weight_kg, Real spread_kg2);
+    void take_reading(TimeUs time_us, Real weight_kg, Real spread_kg2);
     void settle_tip(TimeUs time_us);
-    void take_jump(TimeUs time_us, Real noise_kg2);
     void take_unseen_tip(TimeUs time_us);
     void place_last_load();
     void take_zero(TimeUs time_us);
     void resume_after_outage(TimeUs time_us, Real weight_kg);
-    [[nodiscard]] bool jump_lasts(TimeUs time_us, const Innovation<Real>& innovation);
     void judge_state();
     [[nodiscard]] bool shaking() const;
     [[nodiscard]] std::uint8_t faults_now() const;
@@ -65,6 +65,7 @@ class Estimator {
     FlowFilter filter_;
     LossOutlook outlook_;
     TipWatch tips_;
+    SurpriseWatch surprise_;
     LoadKeeper loads_;
     StateJudge judge_;
     RunningTotals totals_;
@@ -74,9 +75,8 @@ class Estimator {
     TimeUs now_us_ = 0;     // newest sample of any kind
     TimeUs filter_us_ = 0;  // where the filter stands
     TimeUs weight_us_ = 0;  // newest weight used
-    TimeUs surprised_since_us_ = 0;
-    bool surprised_ = false;
-    bool surprised_by_gap_ = false;  // the surprise came with the first weight after a gap
+    math::CompensatedSum<Real> area_at_weight_;
+    TimeUs intake_doubted_until_us_ = 0;
     TimeUs jump_us_ = 0;
     bool jumped_ = false;
     Load place_;  // only its place counts: where the machine is

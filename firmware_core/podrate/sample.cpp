@@ -13,18 +13,12 @@ struct Range {
 
 Range range_of(Channel channel) {
     switch (channel) {
-        case Channel::weight:
-            return {-2000.0F, 20000.0F, 4};
-        case Channel::speed:
-            return {0.0F, 30.0F, 1};
-        case Channel::tilt:
-            return {-60.0F, 60.0F, 2};
-        case Channel::heading:
-            return {-360.0F, 360.0F, 1};
-        case Channel::reel:
-            return {0.0F, 1.0F, 1};
-        case Channel::position:
-            return {0.0F, 0.0F, 0};
+        case Channel::weight: return {-2000.0F, 20000.0F, 4};
+        case Channel::speed: return {0.0F, 30.0F, 1};
+        case Channel::tilt: return {-60.0F, 60.0F, 2};
+        case Channel::heading: return {-360.0F, 360.0F, 1};
+        case Channel::reel: return {0.0F, 1.0F, 1};
+        case Channel::position: return {0.0F, 0.0F, 0};
     }
     return {0.0F, 0.0F, 0};
 }

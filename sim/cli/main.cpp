@@ -38,7 +38,10 @@ int main(int argc, char** argv) {
     }
     try {
         for (std::size_t i = 0; i < runs.size(); ++i) {
-            if (commands[i]->parsed()) return runs[i]();
+            if (!commands[i]->parsed()) continue;
+            const int code = runs[i]();
+            if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return code;
+            spdlog::error("standard output can't be written; check where it leads and the space left");
         }
     } catch (const RefusedInput& refused) {
         spdlog::error("{}", refused.what());

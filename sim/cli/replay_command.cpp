@@ -28,10 +28,11 @@ struct Options {
 
 Day open_input(const Options& options) {
     const std::filesystem::path input(options.input);
-    if (!std::filesystem::exists(input)) {
+    std::error_code unseen;
+    if (!std::filesystem::exists(input, unseen)) {
         throw RefusedInput({options.input, 0, "does not exist", "give a day's folder or a log file"});
     }
-    if (std::filesystem::is_directory(input)) {
+    if (std::filesystem::is_directory(input, unseen)) {
         if (options.width_m != 0.0)
             spdlog::warn("--width is for a single log; the day's own widths are used");
         return read_day(input);
@@ -86,8 +87,7 @@ DayResult replay(const Day& day, const Options& options) {
 
 int run(const Options& options) {
     if (options.width_m != 0.0 && !(options.width_m >= 0.5 && options.width_m <= 12.0)) {
-        throw RefusedInput(
-            {"--width", 0, fixed(options.width_m, 2) + " m is out of range", "give 0.5 to 12 m"});
+        throw RefusedInput({"--width", 0, shown(options.width_m) + " m is out of range", "give 0.5 to 12 m"});
     }
     const Day day = open_input(options);
     make_folder(options.out);

@@ -3,12 +3,15 @@
 #include "day/common_keys.hpp"
 #include "day/day.hpp"
 #include "day/toml_access.hpp"
+#include "log/csv_record.hpp"
 #include "log/small_table.hpp"
 
 namespace podrate::sim {
 namespace {
 
 constexpr std::size_t kMostMachines = 64;
+constexpr double kMostPlannedT = 1e5;
+constexpr double kLatestUnixS = 9999999999.0;
 
 Machine read_machine(const TomlView& view, const std::filesystem::path& folder, Problems& problems) {
     Machine machine;
@@ -30,7 +33,7 @@ Machine read_machine(const TomlView& view, const std::filesystem::path& folder, 
     for (const auto& [key, node] : view.table()) {
         if (known.count(std::string(key.str())) != 0) continue;
         problems.add({view.file(), node.source().begin.line,
-                      "unknown key '" + std::string(key.str()) + "' passed over",
+                      "unknown key '" + shortened(key.str()) + "' passed over",
                       "`podrate parameters` lists the keys of a machine", true});
     }
     return machine;
@@ -81,6 +84,19 @@ void read_intake_plan(const std::filesystem::path& path, Day& day) {
         PlanPoint point;
         if (!table.number(row, "unix_s", point.unix_s, day.problems)) continue;
         if (!table.number(row, "planned_t", point.planned_t, day.problems)) continue;
+        const bool sane = point.planned_t >= 0.0 && point.planned_t <= kMostPlannedT && point.unix_s >= 0.0 &&
+                          point.unix_s <= kLatestUnixS;
+        if (!sane) {
+            day.problems.add({path.string(), row.line,
+                              "plan is outside 0 to 100,000 t, or its time outside unix seconds",
+                              "row skipped; planned_t counts tonnes"});
+            continue;
+        }
+        if (!day.intake_plan.empty() && point.planned_t < day.intake_plan.back().planned_t) {
+            day.problems.add({path.string(), row.line, "the plan falls",
+                              "row skipped; planned_t is the sum since the day began"});
+            continue;
+        }
         if (!day.intake_plan.empty() && point.unix_s < day.intake_plan.back().unix_s) {
             day.problems.add(
                 {path.string(), row.line, "time goes back", "row skipped; sort the plan by time"});
@@ -98,6 +114,7 @@ void read_machines(const TomlView& top, const std::filesystem::path& folder, Day
     }
     if (list->size() > kMostMachines) top.refuse(node, "has more than 64 machines", "split the day");
     std::set<std::string> ids;
+    std::set<std::filesystem::path> logs;
     std::size_t number = 0;
     for (const toml::node& entry : *list) {
         const std::string place = "[[machine]] " + std::to_string(++number);
@@ -106,6 +123,10 @@ void read_machines(const TomlView& top, const std::filesystem::path& folder, Day
             top.refuse(entry, place + " is no table", "begin each machine with a line [[machine]]");
         const TomlView view(*table, top.file(), place);
         day.machines.push_back(read_machine(view, folder, day.problems));
+        if (!logs.insert(day.machines.back().log.lexically_normal()).second) {
+            view.refuse(entry, "log '" + day.machines.back().log.filename().string() + "' stands twice",
+                        "give each machine its own log");
+        }
         if (!ids.insert(day.machines.back().id).second) {
             view.refuse(entry, "id '" + day.machines.back().id + "' stands twice",
                         "give each machine its own id");
@@ -121,7 +142,8 @@ double ground_kg_per_ha(double count, double area_m2, double thousand_pea_g) {
 
 Day read_day(const std::filesystem::path& folder) {
     const std::filesystem::path file = folder / "day.toml";
-    if (!std::filesystem::exists(file)) {
+    std::error_code unseen;
+    if (!std::filesystem::exists(file, unseen)) {
         throw RefusedInput({folder.string(), 0, "holds no day.toml",
                             "give a day's folder, or one log file together with --width"});
     }
@@ -132,7 +154,20 @@ Day read_day(const std::filesystem::path& folder) {
     day.date = view.has("date") ? view.date("date") : std::string();
     day.time_zone = read_time_zone(view);
     read_machines(view, folder, day);
-    const auto beside = [&](const char* name) { return std::filesystem::exists(folder / name); };
+    for (const auto& [key, node] : table) {
+        static const std::set<std::string> known = {"label", "date", "time_zone", "machine"};
+        if (known.count(std::string(key.str())) != 0) continue;
+        day.problems.add({file.string(), node.source().begin.line,
+                          "unknown key '" + shortened(key.str()) + "' passed over",
+                          "check its spelling if it was meant to be read", true});
+    }
+    const auto beside = [&](const char* name) {
+        std::error_code error;
+        if (!std::filesystem::exists(folder / name, error)) return false;
+        if (std::filesystem::is_regular_file(folder / name, error)) return true;
+        day.problems.add({(folder / name).string(), 0, "is no file", "the day is worked without it"});
+        return false;
+    };
     if (beside("fields.geojson")) day.fields = read_fields(folder / "fields.geojson", day.problems);
     if (beside("tray_checks.csv")) read_tray_checks(folder / "tray_checks.csv", day);
     if (beside("maturity.csv")) read_maturity(folder / "maturity.csv", day);

@@ -43,7 +43,8 @@ void add_polygon(const json& rings, Field& field) {
 
 Field field_of(const json& feature) {
     Field field;
-    const json properties = feature.value("properties", json::object());
+    const json properties =
+        feature.is_object() && feature.contains("properties") ? feature["properties"] : json::object();
     if (properties.is_object() && properties.contains("name") && properties["name"].is_string()) {
         field.name = properties["name"].get<std::string>();
     }

@@ -10,7 +10,8 @@ namespace podrate::sim {
 
 toml::table parse_toml(const std::filesystem::path& path) {
     std::ifstream stream(path, std::ios::binary);
-    if (!stream || std::filesystem::is_directory(path)) {
+    std::error_code unseen;
+    if (!stream || std::filesystem::is_directory(path, unseen)) {
         throw RefusedInput({path.string(), 0, "can't be opened", "check the name and the permissions"});
     }
     std::ostringstream text;
@@ -55,18 +56,19 @@ std::string TomlView::date(const std::string& key) const {
     const std::string found = text.str();
     const bool shaped = found.size() == 10 && found[4] == '-' && found[7] == '-' &&
                         found.find_first_not_of("0123456789-") == std::string::npos;
-    if (!shaped) refuse(node, "'" + key + "' is no date", "write it like " + key + " = 2025-06-27");
+    const bool real = shaped && found.substr(5, 2) >= "01" && found.substr(5, 2) <= "12" &&
+                      found.substr(8) >= "01" && found.substr(8) <= "31";
+    if (!real) refuse(node, "'" + key + "' is no date", "write it like " + key + " = 2025-06-27");
     return found;
 }
 
 double TomlView::number(const std::string& key, double low, double high) const {
-    const toml::node& node = need(key, fixed(low, 2));
+    const toml::node& node = need(key, shown((low + high) / 2));
     const auto value = node.value<double>();
-    const std::string range = "give a number from " + fixed(low, 4) + " to " + fixed(high, 4);
+    const std::string range = "give a number from " + shown(low) + " to " + shown(high);
     if (!node.is_number() || !value) refuse(node, "'" + key + "' is not a number", range);
     if (!(*value >= low && *value <= high)) {
-        const std::string shown = std::isfinite(*value) ? fixed(*value, 4) : "not finite";
-        refuse(node, "'" + key + "' = " + shown + " is out of range", range);
+        refuse(node, "'" + key + "' = " + shown(*value) + " is out of range", range);
     }
     return *value;
 }

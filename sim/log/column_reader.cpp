@@ -25,7 +25,7 @@ ColumnReader::ColumnReader(const std::filesystem::path& path, const std::vector<
 bool ColumnReader::next() {
     if (!csv_.next(record_)) return false;
     if (record_.fault != nullptr)
-        throw RefusedInput({file_, record_.line, std::string("row ") + record_.fault, kMend});
+        throw RefusedInput({file_, record_.line, std::string("row can't be read: ") + record_.fault, kMend});
     if (record_.cells.size() != columns_)
         throw RefusedInput({file_, record_.line, "row has a wrong cell count", kMend});
     return true;

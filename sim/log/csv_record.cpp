@@ -15,6 +15,24 @@ bool quotes_even(std::string_view text) {
 
 }  // namespace
 
+std::string shortened(std::string_view text) {
+    constexpr std::size_t kMost = 40;
+    if (text.size() <= kMost) return std::string(text);
+    std::size_t end = kMost;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0U) == 0x80U) --end;
+    return std::string(text.substr(0, end)) + "...";
+}
+
+std::string csv_cell(std::string_view text) {
+    if (text.find_first_of(",\"\r\n") == std::string_view::npos) return std::string(text);
+    std::string quoted = "\"";
+    for (const char c : text) {
+        if (c == '"') quoted += c;
+        quoted += c;
+    }
+    return quoted + '"';
+}
+
 std::string_view trimmed(std::string_view cell) {
     while (!cell.empty() && (cell.front() == ' ' || cell.front() == '\t')) cell.remove_prefix(1);
     while (!cell.empty() && (cell.back() == ' ' || cell.back() == '\t')) cell.remove_suffix(1);
@@ -59,7 +77,7 @@ void CsvReader::split_quoted(CsvRecord& record) {
             }
             ++at;
             if (at < text.size() && text[at] != ',') {
-                record.fault = "text after a closing quote";
+                record.fault = "text follows a closing quote";
                 return;
             }
             record.cells.push_back(cell);
@@ -113,9 +131,9 @@ bool CsvReader::next(CsvRecord& record) {
     record.text = line.text;
     record.ended = line.ended;
     if (line.too_long) {
-        record.fault = "longer than 1 MiB";
+        record.fault = "it is longer than 1 MiB";
     } else if (std::memchr(line.text.data(), '\0', line.text.size()) != nullptr) {
-        record.fault = "holds NUL bytes";
+        record.fault = "it holds NUL bytes";
     } else if (line.text.find('"') == std::string_view::npos) {
         split_plain(record);
     } else {

@@ -47,6 +47,12 @@ class CsvReader {
     std::deque<std::string> unquoted_;
 };
 
+// At most 40 bytes of it, cut between characters, for messages.
+std::string shortened(std::string_view text);
+
+// Quoted where RFC 4180 wants it.
+std::string csv_cell(std::string_view text);
+
 // Without blanks and tabs around it.
 std::string_view trimmed(std::string_view cell);
 

@@ -15,9 +15,22 @@ constexpr const char* kColumnNames[kColumns] = {
 
 // A time that leaps further than that is believed only once the next row agrees: one spoilt digit must not
 // cost the rest of the log.
-constexpr TimeUs kLeapUs = 6 * 3600 * kSecondUs;
+constexpr TimeUs kLeapUs = 10 * kSecondUs;
+constexpr TimeUs kStrangeGapUs = 24 * 3600 * kSecondUs;
 // 1970 to 2286: what fits a ten-digit second count.
 constexpr double kLatestUnixS = 9999999999.0;
+
+const std::string kNone;
+const std::string kSemicolon = "';'";
+const std::string kTab = "tabs";
+const std::string kReturn = "carriage returns without line feeds";
+
+// What the only cell of a row of column names holds in the place of commas.
+const std::string& wrong_separator(std::string_view cell) {
+    if (cell.find('\r') != std::string_view::npos) return kReturn;
+    if (cell.find(';') != std::string_view::npos) return kSemicolon;
+    return cell.find('\t') != std::string_view::npos ? kTab : kNone;
+}
 
 Column column_of(std::string_view name) {
     for (int i = 0; i < kColumns; ++i) {
@@ -44,15 +57,15 @@ void LogReader::read_header() {
                             "a log begins with a row of column names, unix_s among them"});
     }
     if (record_.fault != nullptr) {
-        throw RefusedInput({file_, record_.line, std::string("the row of column names ") + record_.fault,
+        throw RefusedInput({file_, record_.line,
+                            std::string("the row of column names can't be read: ") + record_.fault,
                             "a log begins with a row of column names, unix_s among them"});
     }
     for (const std::string_view cell : record_.cells) {
         const std::string_view name = trimmed(cell);
         const Column column = column_of(name);
         if (column == Column::unknown) {
-            problems_.add({file_, record_.line,
-                           "unknown column '" + std::string(name.substr(0, 40)) + "' passed over",
+            problems_.add({file_, record_.line, "unknown column '" + shortened(name) + "' passed over",
                            "nothing to do unless it was meant to be read", true});
         } else if (present_[static_cast<int>(column)]) {
             throw RefusedInput({file_, record_.line, "column '" + std::string(name) + "' stands twice",
@@ -61,6 +74,11 @@ void LogReader::read_header() {
             present_[static_cast<int>(column)] = true;
         }
         columns_.push_back(column);
+    }
+    const std::string& separator = record_.cells.size() == 1 ? wrong_separator(record_.cells.front()) : kNone;
+    if (!separator.empty()) {
+        throw RefusedInput({file_, record_.line, "cells seem to be separated by " + separator,
+                            "separate them by commas, rows by line ends"});
     }
     if (!has(Column::unix_s)) {
         throw RefusedInput({file_, record_.line, "has no column unix_s",
@@ -81,7 +99,7 @@ void LogReader::bad(std::uint64_t line, const std::string& reason, const std::st
 bool LogReader::parse(const CsvRecord& record, LogRow& row) {
     row.line = record.line;
     if (record.fault != nullptr) {
-        bad(record.line, std::string("row ") + record.fault, "row skipped");
+        bad(record.line, std::string("row can't be read: ") + record.fault, "row skipped");
         return false;
     }
     if (!record.ended && !csv_.source().trouble().empty()) {
@@ -103,7 +121,7 @@ bool LogReader::parse(const CsvRecord& record, LogRow& row) {
         row.has[index] = number.fault == NumberFault::none;
         row.value[index] = number.value;
         if (row.has[index] || number.fault == NumberFault::empty) continue;
-        const std::string text(record.cells[i].substr(0, 40));
+        const std::string text = shortened(record.cells[i]);
         bad(record.line,
             std::string(name_of(columns_[i])) + " is '" + text + "', " +
                 (number.fault == NumberFault::not_finite ? "not finite" : "not a number"),
@@ -162,18 +180,29 @@ bool LogReader::confirm(LogRow& row) {
     if (!next_not_before(queued_)) return !any_time_;  // a lone row is a log; a leap as the last row is not
     has_queued_ = true;
     const TimeUs ahead_us = queued_.time_us - row.time_us;
-    return ahead_us >= -kLeapUs && ahead_us <= kLeapUs && (ahead_us >= 0 || !any_time_);
+    // The first row of all may be the only right one as well as the only wrong one: then a day decides.
+    if (!any_time_) return ahead_us >= -kStrangeGapUs && ahead_us <= kStrangeGapUs;
+    return ahead_us >= 0;
+}
+
+void LogReader::tell_strange_gap(const LogRow& row) {
+    if (!any_time_ || row.time_us - last_us_ <= kStrangeGapUs) return;
+    const double hours = static_cast<double>(row.time_us - last_us_) / 3600e6;
+    problems_.add({file_, row.line, "time leaps ahead by " + fixed(hours, 1) + " h",
+                   "rows on both sides are used; a log holds one day, so check the logger's clock and cut "
+                   "the log there"});
 }
 
 bool LogReader::next(LogRow& row) {
     while (next_not_before(row)) {
         const bool leaps = !any_time_ || row.time_us - last_us_ > kLeapUs;
         if (!leaps || confirm(row)) {
+            tell_strange_gap(row);
             any_time_ = true;
             last_us_ = row.time_us;
             return true;
         }
-        bad(row.line, "time stands hours away from the rows around it", "row skipped");
+        bad(row.line, "time stands far from the rows around it", "row skipped");
     }
     return false;
 }

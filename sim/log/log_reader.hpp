@@ -33,6 +33,7 @@ class LogReader {
     bool next_parsed(LogRow& row);
     bool next_not_before(LogRow& row);
     bool confirm(LogRow& row);
+    void tell_strange_gap(const LogRow& row);
     void bad(std::uint64_t line, const std::string& reason, const std::string& mend);
     void finish();
 

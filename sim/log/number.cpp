@@ -30,6 +30,12 @@ void append_fixed(std::string& to, double value, int decimals) {
     to += text;
 }
 
+std::string shown(double value) {
+    char digits[40];
+    const auto result = std::to_chars(digits, digits + sizeof digits, value, std::chars_format::general, 6);
+    return {digits, result.ptr};
+}
+
 std::string fixed(double value, int decimals) {
     std::string text;
     append_fixed(text, value, decimals);

@@ -22,4 +22,7 @@ ParsedNumber parse_number(std::string_view cell);
 void append_fixed(std::string& to, double value, int decimals);
 std::string fixed(double value, int decimals);
 
+// Short, for messages: "3.3", "1e+300", "nan".
+std::string shown(double value);
+
 }  // namespace podrate::sim

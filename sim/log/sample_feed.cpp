@@ -6,6 +6,9 @@
 namespace podrate::sim {
 namespace {
 
+constexpr TimeUs kCellHoldUs = kSecondUs / 2;
+constexpr double kSpeedNoiseMps = 0.3;  // a standing machine's speed may be read as a little below zero
+
 // The core refuses NaN; a double too large for a float must reach it as a finite number that is out of range.
 float narrowed(double value) {
     return static_cast<float>(std::clamp(value, -1e30, 1e30));
@@ -18,13 +21,9 @@ std::int32_t to_e7(double degrees) {
 }  // namespace
 
 SampleFeed::SampleFeed(const std::string& file, const LogReader& reader, Problems& problems)
-    : file_(file), problems_(problems) {
-    if (reader.has(Column::hopper_kg)) {
-        weights_[weight_count_++] = Column::hopper_kg;
-        return;
-    }
+    : file_(file), problems_(problems), has_hopper_(reader.has(Column::hopper_kg)) {
     for (const Column cell : {Column::cell1_kg, Column::cell2_kg, Column::cell3_kg, Column::cell4_kg}) {
-        if (reader.has(cell)) weights_[weight_count_++] = cell;
+        if (reader.has(cell)) cells_[cell_count_++].column = cell;
     }
 }
 
@@ -34,14 +33,48 @@ void SampleFeed::give(const Sample& sample, const LogRow& row, const char* what,
                    "that value left out, the rest of the row used"});
 }
 
-void SampleFeed::feed_weight(const LogRow& row, Estimator& estimator) {
+void SampleFeed::feed_cells(const LogRow& row, Estimator& estimator) {
+    bool any = false;
+    bool all = true;
     Sample sample = weight_sample(row.time_us, 0.0F);
-    sample.count = static_cast<std::uint8_t>(weight_count_);
-    for (int i = 0; i < weight_count_; ++i) {
-        if (!row.holds(weights_[i])) return;  // cells are summed only where all have spoken
-        sample.value[i] = narrowed(row[weights_[i]]);
+    sample.count = static_cast<std::uint8_t>(cell_count_);
+    for (int i = 0; i < cell_count_; ++i) {
+        Cell& cell = cells_[i];
+        if (row.holds(cell.column)) {
+            cell.known = true;
+            cell.time_us = row.time_us;
+            cell.kg = narrowed(row[cell.column]);
+            any = true;
+        }
+        all = all && cell.known && row.time_us - cell.time_us <= kCellHoldUs;
+        sample.value[i] = cell.kg;
     }
+    if (!any || !all) return;
+    source_ = Source::cells;
     give(sample, row, "weight", estimator);
+}
+
+void SampleFeed::feed_weight(const LogRow& row, Estimator& estimator) {
+    if (has_hopper_ && source_ != Source::cells && row.holds(Column::hopper_kg)) {
+        source_ = Source::hopper;
+        give(weight_sample(row.time_us, narrowed(row[Column::hopper_kg])), row, "weight", estimator);
+    }
+    if (cell_count_ > 0 && source_ != Source::hopper) feed_cells(row, estimator);
+}
+
+void SampleFeed::feed_place(const LogRow& row, Estimator& estimator) {
+    if (!row.holds(Column::lat_deg) || !row.holds(Column::lon_deg)) return;
+    const double lat_deg = row[Column::lat_deg];
+    const double lon_deg = row[Column::lon_deg];
+    if (lat_deg == 0.0 && lon_deg == 0.0) return;  // what receivers write while they have no fix
+    give(position_sample(row.time_us, to_e7(lat_deg), to_e7(lon_deg)), row, "position", estimator);
+}
+
+void SampleFeed::feed_speed(const LogRow& row, Estimator& estimator) {
+    if (!row.holds(Column::speed_mps)) return;
+    double speed_mps = row[Column::speed_mps];
+    if (speed_mps < 0.0 && speed_mps > -kSpeedNoiseMps) speed_mps = 0.0;
+    give(speed_sample(row.time_us, narrowed(speed_mps)), row, "speed", estimator);
 }
 
 void SampleFeed::feed(const LogRow& row, Estimator& estimator) {
@@ -50,15 +83,11 @@ void SampleFeed::feed(const LogRow& row, Estimator& estimator) {
         give(tilt_sample(t, narrowed(row[Column::pitch_deg]), narrowed(row[Column::roll_deg])), row, "tilt",
              estimator);
     }
-    if (row.holds(Column::lat_deg) && row.holds(Column::lon_deg)) {
-        give(position_sample(t, to_e7(row[Column::lat_deg]), to_e7(row[Column::lon_deg])), row, "position",
-             estimator);
-    }
+    feed_place(row, estimator);
     if (row.holds(Column::heading_deg)) {
         give(heading_sample(t, narrowed(row[Column::heading_deg])), row, "heading", estimator);
     }
-    if (row.holds(Column::speed_mps))
-        give(speed_sample(t, narrowed(row[Column::speed_mps])), row, "speed", estimator);
+    feed_speed(row, estimator);
     if (row.holds(Column::reel_on))
         give(reel_sample(t, row[Column::reel_on] > 0.5), row, "reel_on", estimator);
     feed_weight(row, estimator);

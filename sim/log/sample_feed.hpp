@@ -1,6 +1,8 @@
 // From rows of a log to samples of the estimator.
 #pragma once
 
+#include <string>
+
 #include "log/log_reader.hpp"
 #include "log/log_row.hpp"
 #include "log/problem.hpp"
@@ -8,8 +10,9 @@
 
 namespace podrate::sim {
 
-// Feeds each value of a row as a typed sample: tilt, place, heading, speed, reel, weight. Where a log has
-// hopper_kg, its cell columns are passed over. A value outside its channel's range is reported and left out;
+// Feeds each value of a row as a typed sample: tilt, place, heading, speed, reel, weight. Cells may come in
+// different rows: they are summed once each has spoken within half a second. Where a log has both hopper_kg
+// and cells, the one that speaks first counts. A value outside its channel's range is reported and left out;
 // the rest is used.
 class SampleFeed {
   public:
@@ -18,12 +21,25 @@ class SampleFeed {
 
   private:
     void give(const Sample& sample, const LogRow& row, const char* what, Estimator& estimator);
+    void feed_place(const LogRow& row, Estimator& estimator);
+    void feed_speed(const LogRow& row, Estimator& estimator);
     void feed_weight(const LogRow& row, Estimator& estimator);
+    void feed_cells(const LogRow& row, Estimator& estimator);
+
+    struct Cell {
+        Column column = Column::cell1_kg;
+        bool known = false;
+        TimeUs time_us = 0;
+        float kg = 0.0F;
+    };
+    enum class Source { undecided, hopper, cells };
 
     std::string file_;
     Problems& problems_;
-    Column weights_[4] = {};
-    int weight_count_ = 0;
+    bool has_hopper_;
+    Cell cells_[4];
+    int cell_count_ = 0;
+    Source source_ = Source::undecided;
 };
 
 }  // namespace podrate::sim

@@ -10,7 +10,8 @@ SmallTable::SmallTable(const std::filesystem::path& path, Problems& problems) : 
     CsvRecord record;
     while (csv.next(record)) {
         if (record.fault != nullptr) {
-            problems.add({file_, record.line, std::string("row ") + record.fault, "row skipped"});
+            problems.add(
+                {file_, record.line, std::string("row can't be read: ") + record.fault, "row skipped"});
         } else if (columns_.empty()) {
             for (const std::string_view cell : record.cells) columns_.emplace_back(trimmed(cell));
         } else if (record.cells.size() != columns_.size()) {
@@ -45,7 +46,7 @@ bool SmallTable::number(const Row& row, const std::string& column, double& value
     const ParsedNumber number = parse_number(cell);
     value = number.value;
     if (number.fault == NumberFault::none) return true;
-    problems.add({file_, row.line, column + " is '" + cell.substr(0, 40) + "', not a number", "row skipped"});
+    problems.add({file_, row.line, column + " is '" + shortened(cell) + "', not a number", "row skipped"});
     return false;
 }
 

@@ -1,8 +1,10 @@
 #include "replay/machine_replay.hpp"
 
+#include <cmath>
 #include <utility>
 
 #include "log/log_reader.hpp"
+#include "log/number.hpp"
 #include "log/sample_feed.hpp"
 #include "podrate/estimator.hpp"
 
@@ -10,11 +12,15 @@ namespace podrate::sim {
 namespace {
 
 constexpr std::uint64_t kRowsPerProgress = 20000;
+constexpr double kStrangeShare = 0.02;
+constexpr double kStrangeKg = 60.0;
+constexpr double kStrangeAreaM2 = 2000.0;
+constexpr double kStrangeYieldKgpm2 = 0.02;  // 0.2 t/ha
 
 class LoadList : public ReplaySink {
   public:
     void on_row(const LogRow&, const Estimate&) override {}
-    void on_load(const Load& load) override { loads.push_back(load); }
+    void on_load(const Load& load) override { keep_load(loads, load); }
     std::vector<Load> loads;
 };
 
@@ -24,15 +30,18 @@ void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink
     SampleFeed feed(machine.log.string(), reader, result.problems);
     LogRow row;
     std::uint32_t loads = 0;
+    std::uint32_t revision = 0;
     while (reader.next(row)) {
         feed.feed(row, estimator);
         if (reader.rows_read() % kRowsPerProgress == 0 && progress) progress(reader.position());
         const Estimate estimate = estimator.read();
         if (!estimate.started) continue;
         if (result.first_us == 0) result.first_us = row.time_us;
-        if (estimator.load_count() > loads) {
-            loads = estimator.load_count();
-            for (ReplaySink* sink : sinks) sink->on_load(estimator.last_load());
+        const Load& load = estimator.last_load();
+        if (load.number != loads || load.revision != revision) {
+            loads = load.number;
+            revision = load.revision;
+            for (ReplaySink* sink : sinks) sink->on_load(load);
         }
         for (ReplaySink* sink : sinks) sink->on_row(row, estimate);
     }
@@ -44,7 +53,38 @@ void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink
     if (progress) progress(reader.position());
 }
 
+// Says what a person would find strange in the result, so that a wrong total is not taken for a right one.
+void check_sense(const Machine& machine, bool has_speed, MachineResult& result) {
+    const std::string file = machine.log.string();
+    const auto harvested_kg = static_cast<double>(result.last.harvested_kg);
+    const auto area_m2 = static_cast<double>(result.last.area_m2);
+    double ledger_kg = static_cast<double>(result.last.load_kg);
+    for (const Load& load : result.loads) ledger_kg += static_cast<double>(load.net_kg);
+    if (std::abs(ledger_kg - harvested_kg) > kStrangeShare * std::abs(harvested_kg) + kStrangeKg) {
+        result.problems.add({file, 0,
+                             "harvested comes out at " + fixed(harvested_kg, 0) +
+                                 " kg, but loads and hopper hold " + fixed(ledger_kg, 0) +
+                                 " kg: the weight jumped or went missing",
+                             "trust the loads more than the total; check the weigh cells"});
+    }
+    if (area_m2 > kStrangeAreaM2 && harvested_kg < kStrangeYieldKgpm2 * area_m2) {
+        result.problems.add({file, 0,
+                             "the weight hardly rises although " + fixed(area_m2 / 1e4, 2) +
+                                 " ha were driven with the reel on",
+                             "check that the weight is in kg and the cells are alive"});
+    }
+    if (!has_speed) {
+        result.problems.add({file, 0, "has no speed_mps, so area and yield are not known and stand as 0",
+                             "nothing else is lost; the load rate follows the weight alone", true});
+    }
+}
+
 }  // namespace
+
+void keep_load(std::vector<Load>& loads, const Load& load) {
+    if (!loads.empty() && loads.back().number == load.number) loads.pop_back();
+    loads.push_back(load);
+}
 
 double tonnes_per_hectare(double kg, double m2) {
     return m2 > 0.0 ? kg / m2 * 10.0 : 0.0;
@@ -73,8 +113,10 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     std::vector<ReplaySink*> sinks = {&states, &loss, &minutes, &by_field, &faults, &loads};
     sinks.insert(sinks.end(), extra_sinks.begin(), extra_sinks.end());
 
+    bool reader_has_speed = false;
     try {
         LogReader reader(machine.log, result.problems);
+        reader_has_speed = reader.has(Column::speed_mps);
         run(reader, machine, sinks, progress, result);
     } catch (const RefusedInput& refused) {
         result.refusal = refused.what();
@@ -97,6 +139,7 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     result.loads = std::move(loads.loads);
     for (std::size_t i = 0; i < fields.size(); ++i)
         result.fields.push_back({by_field.harvested_kg(i), by_field.area_m2(i)});
+    check_sense(machine, reader_has_speed, result);
     return result;
 }
 

@@ -49,6 +49,9 @@ struct MachineResult {
 // t/ha from kg and m2; 0 where there is no area.
 double tonnes_per_hectare(double kg, double m2);
 
+// Adds a load to a list, or puts it in the place of the one that it revises.
+void keep_load(std::vector<Load>& loads, const Load& load);
+
 // Called now and then with the bytes read so far.
 using ReadProgress = std::function<void(std::uint64_t bytes)>;
 

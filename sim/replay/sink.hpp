@@ -12,7 +12,7 @@ class ReplaySink {
     virtual ~ReplaySink() = default;
     // After each good row of the log, in order, once the first weight has come.
     virtual void on_row(const LogRow& row, const Estimate& estimate) = 0;
-    // When a load has been closed, before that row's on_row().
+    // When a load has been closed or its newest one revised (same number), before that row's on_row().
     virtual void on_load(const Load& load) { (void)load; }
     // After the last row; not called where the log was refused.
     virtual void finish() {}

@@ -18,9 +18,9 @@ void StateClock::on_row(const LogRow& row, const Estimate& estimate) {
     last_ = estimate.state;
 }
 
-double LossTally::share(double lost_kg) const {
+double LossTally::share(double lost_kg, Real otherwise) const {
     const double all_kg = collected_kg_ + lost_kg;
-    return all_kg > 0.0 ? lost_kg / all_kg : 0.0;
+    return collected_kg_ > 0.0 ? lost_kg / all_kg : static_cast<double>(otherwise);
 }
 
 void LossTally::on_row(const LogRow& row, const Estimate& e) {
@@ -38,6 +38,9 @@ void LossTally::on_row(const LogRow& row, const Estimate& e) {
     }
     any_ = true;
     last_us_ = row.time_us;
+    last_share_ = e.loss_share;
+    last_low_ = e.loss_low;
+    last_high_ = e.loss_high;
 }
 
 void MinuteTrack::finish() {
@@ -62,7 +65,8 @@ void MinuteTrack::on_row(const LogRow& row, const Estimate& estimate) {
 }
 
 void FieldTally::on_row(const LogRow& row, const Estimate& estimate) {
-    if (row.holds(Column::lat_deg) && row.holds(Column::lon_deg)) {
+    if (row.holds(Column::lat_deg) && row.holds(Column::lon_deg) &&
+        (row[Column::lat_deg] != 0.0 || row[Column::lon_deg] != 0.0)) {
         here_ = field_at(fields_, {row[Column::lat_deg], row[Column::lon_deg]});
     }
     const auto kg = static_cast<double>(estimate.harvested_kg);

@@ -32,18 +32,21 @@ class StateClock : public ReplaySink {
 class LossTally : public ReplaySink {
   public:
     void on_row(const LogRow& row, const Estimate& estimate) override;
-    [[nodiscard]] double mean_share() const { return share(lost_kg_); }
-    [[nodiscard]] double low_share() const { return share(lost_low_kg_); }
-    [[nodiscard]] double high_share() const { return share(lost_high_kg_); }
+    [[nodiscard]] double mean_share() const { return share(lost_kg_, last_share_); }
+    [[nodiscard]] double low_share() const { return share(lost_low_kg_, last_low_); }
+    [[nodiscard]] double high_share() const { return share(lost_high_kg_, last_high_); }
 
   private:
-    [[nodiscard]] double share(double lost_kg) const;
+    [[nodiscard]] double share(double lost_kg, Real otherwise) const;
     bool any_ = false;
     TimeUs last_us_ = 0;
     double collected_kg_ = 0.0;
     double lost_kg_ = 0.0;
     double lost_low_kg_ = 0.0;
     double lost_high_kg_ = 0.0;
+    Real last_share_ = Real(0);  // shown where nothing was collected: what is thought beforehand
+    Real last_low_ = Real(0);
+    Real last_high_ = Real(0);
 };
 
 // State at the end of each minute of the clock, for timelines.

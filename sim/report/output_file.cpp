@@ -31,10 +31,18 @@ void OutputFile::write(std::string_view text) {
 void OutputFile::commit() {
     const int closed = std::fclose(file_);
     file_ = nullptr;
-    if (closed != 0) fail("can't be written in full");
+    if (closed != 0) {
+        std::error_code ignored;
+        std::filesystem::remove(draft_, ignored);
+        fail("can't be written in full");
+    }
     std::error_code error;
     std::filesystem::rename(draft_, path_, error);
-    if (error) fail("can't be put in place");
+    if (!error) return;
+    std::error_code ignored;
+    std::filesystem::remove(draft_, ignored);
+    throw RefusedInput({path_.string(), 0, "can't be put in place: " + error.message(),
+                        "check what stands there and the permissions"});
 }
 
 void write_file(const std::filesystem::path& path, std::string_view text) {
@@ -46,7 +54,8 @@ void write_file(const std::filesystem::path& path, std::string_view text) {
 void make_folder(const std::filesystem::path& path) {
     std::error_code error;
     std::filesystem::create_directories(path, error);
-    if (!std::filesystem::is_directory(path)) {
+    std::error_code unseen;
+    if (!std::filesystem::is_directory(path, unseen)) {
         throw RefusedInput({path.string(), 0,
                             "can't be made a folder" + (error ? ": " + error.message() : std::string()),
                             "give another folder with --out"});

@@ -155,10 +155,16 @@ void score_loads(const std::filesystem::path& results, const std::filesystem::pa
 void score_totals(const std::filesystem::path& results, const std::filesystem::path& day_folder,
                   MachineScore& score) {
     ColumnReader truth(day_folder / "truth" / "totals.csv", {"machine", "harvested_kg", "area_m2"});
+    bool in_truth = false;
     while (truth.next()) {
         if (truth.text(0) != score.id) continue;
+        in_truth = true;
         score.true_harvested_kg = truth.number(1);
         score.true_area_m2 = truth.number(2);
+    }
+    if (!in_truth) {
+        throw RefusedInput({(day_folder / "truth" / "totals.csv").string(), 0,
+                            "has no machine '" + score.id + "'", "make the day anew"});
     }
     const std::filesystem::path file = results / "summary.json";
     std::ifstream stream(file, std::ios::binary);
@@ -167,10 +173,20 @@ void score_totals(const std::filesystem::path& results, const std::filesystem::p
         throw RefusedInput({file.string(), 0, "is missing or no summary of a replay",
                             "replay the day into that folder first"});
     }
-    for (const nlohmann::json& machine : summary["machines"]) {
-        if (machine.value("id", "") != score.id) continue;
-        score.harvested_kg = machine.value("harvested_t", 0.0) * 1e3;
-        score.area_m2 = machine.value("area_ha", 0.0) * 1e4;
+    bool found = false;
+    try {
+        for (const nlohmann::json& machine : summary["machines"]) {
+            if (machine.value("id", "") != score.id) continue;
+            score.harvested_kg = machine.value("harvested_t", 0.0) * 1e3;
+            score.area_m2 = machine.value("area_ha", 0.0) * 1e4;
+            found = true;
+        }
+    } catch (const nlohmann::json::exception&) {
+        found = false;
+    }
+    if (!found) {
+        throw RefusedInput({file.string(), 0, "has no machine '" + score.id + "'",
+                            "replay this day into that folder first"});
     }
 }
 

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "geo/local_frame.hpp"
+#include "log/csv_record.hpp"
 #include "log/number.hpp"
 #include "synth/random.hpp"
 
@@ -88,7 +89,7 @@ std::string intake_plan_text(const Scenario& s) {
 std::string maturity_text(const Scenario& s) {
     std::string text = "unix_s,field,tenderometer\n";
     for (const ScenarioMaturity& m : s.maturity) {
-        text += fixed(unix_s(s, m.at_s), 0) + ',' + m.field + ',' + fixed(m.tenderometer, 0) + '\n';
+        text += fixed(unix_s(s, m.at_s), 0) + ',' + csv_cell(m.field) + ',' + fixed(m.tenderometer, 0) + '\n';
     }
     return text;
 }

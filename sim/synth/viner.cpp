@@ -154,12 +154,8 @@ void Viner::drive(double time_s, Gang& gang) {
     if (standing_phase && phase_ != Phase::pouring) phase_left_s_ -= dt_s_;
     const bool over = phase_left_s_ <= kNearS;
     switch (phase_) {
-        case Phase::bout:
-            drive_bout();
-            break;
-        case Phase::on_path:
-            drive_path();
-            break;
+        case Phase::bout: drive_bout(); break;
+        case Phase::on_path: drive_path(); break;
         case Phase::headland:
             if (stopping_) {
                 change_speed(0.0);
@@ -181,9 +177,7 @@ void Viner::drive(double time_s, Gang& gang) {
             poured_kg_ = 0.0;
             begin_phase(Phase::pouring, kPourS);
             break;
-        case Phase::pouring:
-            pour(time_s);
-            break;
+        case Phase::pouring: pour(time_s); break;
         case Phase::lowering:
         case Phase::paused:
         case Phase::broken:
@@ -192,8 +186,7 @@ void Viner::drive(double time_s, Gang& gang) {
         case Phase::arriving:
             if (over) next_bout(gang);
             break;
-        case Phase::idle:
-            break;
+        case Phase::idle: break;
     }
 }
 

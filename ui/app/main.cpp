@@ -77,9 +77,7 @@ int run(const Options& options) {
     Session session = open_session(options);
     if (!options.png.empty()) {
         session.skip_cautions();
-        if (!write_png(picture_of(session, size.width_px, size.height_px), options.png)) {
-            refuse(options.png, "can't be written", "check the folder, its permissions and the space left");
-        }
+        write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
     std::string why;

@@ -30,30 +30,19 @@ void on_error(int code, const char* words) {
 Action action_of(int key, int mods) {
     const bool shift = (mods & GLFW_MOD_SHIFT) != 0;
     switch (key) {
-        case GLFW_KEY_SPACE:
-            return Action::play_or_pause;
-        case GLFW_KEY_LEFT:
-            return shift ? Action::back_5_min : Action::back_30_s;
-        case GLFW_KEY_RIGHT:
-            return shift ? Action::on_5_min : Action::on_30_s;
-        case GLFW_KEY_UP:
-            return Action::faster;
-        case GLFW_KEY_DOWN:
-            return Action::slower;
-        case GLFW_KEY_HOME:
-            return Action::to_start;
-        case GLFW_KEY_END:
-            return Action::to_end;
+        case GLFW_KEY_SPACE: return Action::play_or_pause;
+        case GLFW_KEY_LEFT: return shift ? Action::back_5_min : Action::back_30_s;
+        case GLFW_KEY_RIGHT: return shift ? Action::on_5_min : Action::on_30_s;
+        case GLFW_KEY_UP: return Action::faster;
+        case GLFW_KEY_DOWN: return Action::slower;
+        case GLFW_KEY_HOME: return Action::to_start;
+        case GLFW_KEY_END: return Action::to_end;
         case GLFW_KEY_TAB:
-        case GLFW_KEY_M:
-            return Action::next_machine;
-        case GLFW_KEY_N:
-            return Action::day_or_night;
+        case GLFW_KEY_M: return Action::next_machine;
+        case GLFW_KEY_N: return Action::day_or_night;
         case GLFW_KEY_Q:
-        case GLFW_KEY_ESCAPE:
-            return Action::quit;
-        default:
-            return Action::none;
+        case GLFW_KEY_ESCAPE: return Action::quit;
+        default: return Action::none;
     }
 }
 

@@ -8,16 +8,13 @@ namespace {
 
 Rgb colour_of(WorkState state, const Palette& palette) {
     switch (state) {
-        case WorkState::harvesting:
-            return palette.working;
+        case WorkState::harvesting: return palette.working;
         case WorkState::turning:
         case WorkState::travelling:
-        case WorkState::tipping:
-            return palette.moving;
+        case WorkState::tipping: return palette.moving;
         case WorkState::paused_in_crop:
         case WorkState::waiting:
-        case WorkState::stopped:
-            return palette.standing;
+        case WorkState::stopped: return palette.standing;
     }
     return palette.standing;
 }
@@ -39,7 +36,7 @@ void draw_head(Canvas& canvas, Box area, const DriverFigures& f) {
 }
 
 // One figure with its label above and its unit and interval beside and below.
-void draw_figure(Canvas& canvas, Box area, const char* label, const std::string& figure,
+void draw_figure(Canvas& canvas, Box area, const std::string& label, const std::string& figure,
                  const char* unit_word, const std::string& below) {
     const float unit = canvas.unit();
     const Palette& palette = canvas.palette();
@@ -49,7 +46,8 @@ void draw_figure(Canvas& canvas, Box area, const char* label, const std::string&
     const Box under = area.take_bottom(28 * unit);
     canvas.text(under, canvas.fonts().label, palette.quiet, below);
     Box value = area;
-    const float width = canvas.text(value, canvas.fonts().large, palette.text, figure);
+    const float width =
+        canvas.text(value, canvas.fonts().large, palette.text, figure.empty() ? "\xE2\x80\x93" : figure);
     value.take_left(std::min(width, value.w) + 10 * unit);
     if (value.w > 20 * unit) {
         value.y += 8 * unit;
@@ -103,13 +101,13 @@ void draw_driver_view(Canvas& canvas, const Box& whole, const DriverFigures& f) 
     draw_rate_panel(canvas, area, f);
     draw_hopper_panel(canvas, hopper, f);
     const float quarter = (lower.w - 3 * gap) / 4;
-    const std::string none = "\xE2\x80\x93";
-    draw_figure(canvas, lower.take_left(quarter * 0.85F, gap), "Speed", f.known ? f.speed_kmph : none, "km/h",
-                "");
-    draw_figure(canvas, lower.take_left(quarter, gap), "Yield here", f.known ? f.yield_tpha : none, "t/ha",
-                f.known ? f.yield_interval + ", 9 times in 10" : "");
-    draw_figure(canvas, lower.take_left(quarter * 0.95F, gap), "Today", f.known ? f.total_t : none, "t",
-                f.known ? f.area_ha + " ha" : "");
+    const std::string cut = f.area_ha.empty() ? "nothing cut yet" : f.area_ha + " ha cut";
+    draw_figure(canvas, lower.take_left(quarter * 0.85F, gap), "Speed", f.speed_kmph, "km/h",
+                f.known ? cut : "");
+    draw_figure(canvas, lower.take_left(quarter, gap), "Yield here", f.yield_tpha, "t/ha",
+                f.yield_interval.empty() ? "" : f.yield_interval + ", 9 times in 10");
+    draw_figure(canvas, lower.take_left(quarter * 0.95F, gap), f.known ? f.total_since : "Total", f.total_t,
+                "t", f.total_doubt);
     draw_loads(canvas, lower, f);
 }
 

@@ -50,7 +50,9 @@ void draw_hopper_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     const Box forecast_2 = area.take_bottom(34 * unit, 2 * unit);
     const Box forecast_1 = area.take_bottom(56 * unit, 12 * unit);
     Box words = area;
-    const Box bin = words.take_left(words.w * 0.46F, 20 * unit);
+    Box bin = words.take_left(words.w * 0.46F, 20 * unit);
+    const float tallest = bin.w * 1.6F;
+    if (bin.h > tallest) bin = {bin.x, bin.y + (bin.h - tallest) / 2, bin.w, tallest};
     draw_bin(canvas, bin, figures.known ? figures.level_share : 0.0);
     if (!figures.known) return;
     Box figure = {words.x, words.y + words.h / 2 - 70 * unit, words.w, 140 * unit};

@@ -4,6 +4,11 @@
 #include <cmath>
 
 namespace podrate::ui {
+namespace {
+
+constexpr float kLeastShrink = 0.7F;
+
+}  // namespace
 
 Box Box::take_top(float height, float gap) {
     const Box part = {x, y, w, height};
@@ -52,7 +57,15 @@ float Canvas::width_of(ImFont* font, const std::string& words) {
 }
 
 float Canvas::text(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align) {
-    const float natural = width_of(font, words);
+    std::string shown = words;
+    float natural = width_of(font, shown);
+    // Down to seven tenths of its size, then cut: smaller would not be read.
+    while (natural * kLeastShrink > box.w && shown.size() > 4) {
+        shown.resize(shown.size() - 4);
+        while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0x80U) != 0) shown.pop_back();
+        shown += "\xE2\x80\xA6";
+        natural = width_of(font, shown);
+    }
     const float fitted = natural > box.w && natural > 0.0F ? box.w / natural : 1.0F;
     const float size = std::min(font->FontSize * fitted, std::max(box.h, 4.0F) * 1.25F);
     const float width = natural * size / font->FontSize;
@@ -60,7 +73,7 @@ float Canvas::text(const Box& box, ImFont* font, Rgb colour, const std::string& 
     if (align == Align::centre) x += (box.w - width) / 2;
     if (align == Align::right) x += box.w - width;
     const float y = box.y + (box.h - size) / 2;
-    list_.AddText(font, size, {std::round(x), std::round(y)}, packed(colour), words.c_str());
+    list_.AddText(font, size, {std::round(x), std::round(y)}, packed(colour), shown.c_str());
     return width;
 }
 

@@ -41,7 +41,7 @@ class Canvas {
     void fill(const Box& box, Rgb colour, float round_units = 0.0F);
     void panel(const Box& box);
 
-    // Writes into the box, vertically centred, in smaller type where it would not fit. Returns the width
+    // Writes into the box, vertically centred; words too long are set smaller, then cut. Returns the width
     // written.
     float text(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align = Align::left);
 

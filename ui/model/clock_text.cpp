@@ -30,11 +30,15 @@ std::optional<TimeUs> parse_clock(const std::string& text, const std::string& ti
         return static_cast<TimeUs>(number.value * 1e6);
     }
     if (hour < 0 || hour > 23 || minute < 0 || minute > 59 || second < 0 || second > 59) return std::nullopt;
-    const sim::LocalTime start = sim::local_time(near_us, time_zone);
     const int wanted_s = (hour * 60 + minute) * 60 + second;
-    int ahead_s = wanted_s - start.second_of_day;
-    if (ahead_s < 0) ahead_s += 24 * 3600;
-    return (near_us / kSecondUs + ahead_s) * kSecondUs;
+    TimeUs found_us = near_us / kSecondUs * kSecondUs;
+    // Twice, since the clock may be put forward or back in between.
+    for (int round = 0; round < 2; ++round) {
+        int ahead_s = wanted_s - sim::local_time(found_us, time_zone).second_of_day;
+        if (ahead_s < (round == 0 ? 0 : -12 * 3600)) ahead_s += 24 * 3600;
+        found_us += ahead_s * kSecondUs;
+    }
+    return found_us;
 }
 
 }  // namespace podrate::ui

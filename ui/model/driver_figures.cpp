@@ -49,6 +49,13 @@ void add_recent(const MachineRecording& machine, TimeUs now_us, DriverFigures& f
     f.rate_scale_tph = std::ceil(highest / 2.0) * 2.0;
 }
 
+void add_yield(const Estimate& e, DriverFigures& f) {
+    const double yield = static_cast<double>(e.yield_kgpm2) * kTphaPerKgpm2;
+    f.yield_tpha = sim::fixed(yield, 1);
+    f.yield_interval = interval(yield, static_cast<double>(e.yield_sd_kgpm2) * kTphaPerKgpm2, 1);
+    f.area_ha = sim::fixed(static_cast<double>(e.area_m2) / 1e4, 2);
+}
+
 void add_hopper(const Estimate& e, const MachineRecording& machine, DriverFigures& f) {
     const auto share = static_cast<double>(e.level_share);
     f.level_share = std::clamp(share, 0.0, 1.0);
@@ -57,15 +64,18 @@ void add_hopper(const Estimate& e, const MachineRecording& machine, DriverFigure
                   sim::fixed(static_cast<double>(machine.parameters.hopper_capacity_kg) / 1e3, 1) + " t";
     const auto metres = static_cast<double>(e.distance_to_full_m);
     const auto seconds = static_cast<double>(e.time_to_full_s);
-    if (metres < 0.0) {
-        f.full_in = "not known yet";
+    if (e.state == WorkState::tipping) {
+        f.full_in = "emptying";
+    } else if (metres < 0.0) {
+        f.full_in = "time to full not known";
     } else if (share >= kFullShare) {
         f.full_in = "full";
     } else {
         const double minutes = std::max(1.0, std::round(seconds / 60.0));
         const bool comes = e.state == WorkState::harvesting || e.state == WorkState::turning;
         // A standing machine is not on its way to a full hopper: say how much work that is, not when.
-        f.full_in = comes ? "full in " + sim::fixed(minutes, 0) + " min" : sim::fixed(minutes, 0) + " min of work to full";
+        f.full_in = comes ? "full in " + sim::fixed(minutes, 0) + " min"
+                          : sim::fixed(minutes, 0) + " min of work to full";
         f.full_after = sim::fixed(std::round(metres / 10.0) * 10.0, 0) + " m of crop";
     }
     const bool tip_near =
@@ -77,7 +87,7 @@ void add_loads(const MachineRecording& machine, const std::string& time_zone, Ti
                DriverFigures& f) {
     for (auto load = machine.loads.rbegin(); load != machine.loads.rend() && f.loads.size() < kMostLoads;
          ++load) {
-        if (load->end_us > now_us) continue;
+        if (load->closed_us > now_us) continue;
         f.loads.push_back(
             {std::to_string(load->number), clock_text(load->end_us, time_zone, false),
              sim::fixed(static_cast<double>(load->net_kg) / 1e3, 2) + " t",
@@ -106,12 +116,13 @@ DriverFigures driver_figures(const Recording& recording, std::size_t machine_ind
     add_rate(*e, f);
     add_recent(machine, time_us, f);
     add_hopper(*e, machine, f);
-    f.speed_kmph = sim::fixed(static_cast<double>(e->speed_mps) * kKmphPerMps, 1);
-    f.yield_tpha = sim::fixed(static_cast<double>(e->yield_kgpm2) * kTphaPerKgpm2, 1);
-    f.yield_interval = interval(static_cast<double>(e->yield_kgpm2) * kTphaPerKgpm2,
-                                static_cast<double>(e->yield_sd_kgpm2) * kTphaPerKgpm2, 1);
+    if ((e->faults & kSpeedMissing) == 0)
+        f.speed_kmph = sim::fixed(static_cast<double>(e->speed_mps) * kKmphPerMps, 1);
+    if (e->area_m2 > Real(0)) add_yield(*e, f);
     f.total_t = sim::fixed(static_cast<double>(e->harvested_kg) / 1e3, 1);
-    f.area_ha = sim::fixed(static_cast<double>(e->area_m2) / 1e4, 2);
+    f.total_doubt = "\xC2\xB1" + sim::fixed(kReach90 * static_cast<double>(e->harvested_sd_kg) / 1e3, 2) +
+                    " t, 9 times in 10";
+    f.total_since = "Since " + clock_text(machine.snapshots.front().time_us, recording.time_zone, false);
     add_loads(machine, recording.time_zone, time_us, f);
     f.fault = fault_line(e->faults);
     return f;

@@ -44,11 +44,13 @@ struct DriverFigures {
     std::string full_in;        // "full in 7 min"
     std::string full_after;     // "350 m"
 
-    std::string speed_kmph;
-    std::string yield_tpha;
+    std::string speed_kmph;      // empty where there is no speed signal
+    std::string yield_tpha;      // empty before anything was cut
     std::string yield_interval;  // "4.4 to 5.2"
+    std::string area_ha;         // empty before anything was cut
+    std::string total_since;     // "Since 15:00"
     std::string total_t;
-    std::string area_ha;
+    std::string total_doubt;      // "+-0.04 t, 9 times in 10"
     std::vector<LoadLine> loads;  // newest first
 
     std::string fault;    // what is wrong and what to check, or empty

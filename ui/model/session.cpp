@@ -11,42 +11,19 @@ void Session::apply(Action action) {
         return;
     }
     switch (action) {
-        case Action::play_or_pause:
-            playback_.toggle();
-            break;
-        case Action::back_30_s:
-            playback_.step(-30.0);
-            break;
-        case Action::on_30_s:
-            playback_.step(30.0);
-            break;
-        case Action::back_5_min:
-            playback_.step(-300.0);
-            break;
-        case Action::on_5_min:
-            playback_.step(300.0);
-            break;
-        case Action::to_start:
-            playback_.seek_share(0.0);
-            break;
-        case Action::to_end:
-            playback_.seek_share(1.0);
-            break;
-        case Action::faster:
-            playback_.faster();
-            break;
-        case Action::slower:
-            playback_.slower();
-            break;
-        case Action::next_machine:
-            machine_ = (machine_ + 1) % recording_.machines.size();
-            break;
-        case Action::day_or_night:
-            night_ = !night_;
-            break;
+        case Action::play_or_pause: playback_.toggle(); break;
+        case Action::back_30_s: playback_.step(-30.0); break;
+        case Action::on_30_s: playback_.step(30.0); break;
+        case Action::back_5_min: playback_.step(-300.0); break;
+        case Action::on_5_min: playback_.step(300.0); break;
+        case Action::to_start: playback_.seek_share(0.0); break;
+        case Action::to_end: playback_.seek_share(1.0); break;
+        case Action::faster: playback_.faster(); break;
+        case Action::slower: playback_.slower(); break;
+        case Action::next_machine: machine_ = (machine_ + 1) % recording_.machines.size(); break;
+        case Action::day_or_night: night_ = !night_; break;
         case Action::quit:
-        case Action::none:
-            break;
+        case Action::none: break;
     }
 }
 

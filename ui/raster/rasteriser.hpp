@@ -22,7 +22,7 @@ struct Image {
 // is the font atlas.
 Image rasterise(const ImDrawData& data, ImFontAtlas& atlas, int width, int height, Rgb background);
 
-// False where the file can't be written.
-bool write_png(const Image& image, const std::string& path);
+// Throws sim::RefusedInput where the file can't be written whole.
+void write_png(const Image& image, const std::string& path);
 
 }  // namespace podrate::ui

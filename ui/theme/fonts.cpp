@@ -14,6 +14,7 @@ constexpr float kTextPx = 27.0F;
 constexpr float kFigurePx = 52.0F;
 constexpr float kLargePx = 64.0F;
 constexpr float kHugePx = 210.0F;
+constexpr float kLeastPx = 15.0F;  // smaller is not read on a shaking seat
 
 // Latin, Latin-1 and the few signs the views use; the largest size only has what a figure needs.
 constexpr ImWchar kTextGlyphs[] = {0x20,   0x7E,   0xA0,   0xFF,   0x2013, 0x2014, 0x2022, 0x2022, 0x2026,
@@ -29,7 +30,7 @@ const std::string* first_present(const std::vector<std::string>& files) {
 }
 
 ImFont* add(ImFontAtlas& atlas, const std::string* file, float size_px, const ImWchar* glyphs) {
-    const float size = std::round(size_px < 8.0F ? 8.0F : size_px);
+    const float size = std::round(size_px < kLeastPx ? kLeastPx : size_px);
     if (file != nullptr) return atlas.AddFontFromFileTTF(file->c_str(), size, nullptr, glyphs);
     ImFontConfig config;
     config.SizePixels = size;

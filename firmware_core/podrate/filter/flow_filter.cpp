@@ -12,8 +12,10 @@ constexpr Real kLnCropHigh = Real(2);
 constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
 constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
 constexpr Real kFlowNoise = Real(1e-5);          // kg2/s3: an empty drum is not quite silent
-constexpr Real kDeadTimeDrift = Real(2.8e-6);    // s2/s: 0.1 s in an hour
-constexpr Real kLagDrift = Real(7e-7);           // 1/s: 5 % in an hour
+constexpr Real kFoldShare = Real(0.5);
+constexpr Real kLeastFlow = Real(-0.05);       // kg/s: peas do not leave a hopper through the drum
+constexpr Real kDeadTimeDrift = Real(2.8e-6);  // s2/s: 0.1 s in an hour
+constexpr Real kLagDrift = Real(7e-7);         // 1/s: 5 % in an hour
 constexpr Real kLeastDeadTimeS = Real(0.5);
 constexpr Real kMostDeadTimeS = Real(20);
 constexpr Real kLnLagReach = Real(1);  // the lag stays within a factor e of what was told
@@ -81,11 +83,11 @@ Real FlowFilter::predict(const Intake& intake) {
     const Real area_rate = intake.area_m2 / dt;
     const Real crop = math::exp(x(ln_crop));
     const Real feed = feed_per_pea_ * crop * area_rate;
-    const Real hazard = curve_.hazard(feed);
-    const Real passed = crop * curve_.passed_share(hazard);
+    const Answer answer = answer_at(feed);
+    const Real passed = crop * answer.passed_share;
     const Real inflow = passed * area_rate;
     const Real lost_kg = (crop * area_rate - inflow) * dt;
-    const Real per_area_rate = passed * (Real(1) - hazard * feed / curve_.steepness_kgps);
+    const Real per_area_rate = passed * answer.steepness;
     const Real direct_s = dt - lag_s * gone;  // d mass / d inflow over the step
     jacobian(mass, ln_crop) = per_area_rate * area_rate * direct_s;
     jacobian(flow, ln_crop) = per_area_rate * area_rate * gone;
@@ -130,6 +132,7 @@ void FlowFilter::keep_in_bounds() {
     Vector<Real, size>& x = belief_.mean;
     x(ln_crop) = math::clamp(x(ln_crop), kLnCropLow, kLnCropHigh);
     x(ln_mean) = math::clamp(x(ln_mean), kLnCropLow, kLnCropHigh);
+    if (x(flow) < kLeastFlow) x(flow) = kLeastFlow;
     x(dead_time) = math::clamp(x(dead_time), kLeastDeadTimeS - dead_time_s_, kMostDeadTimeS - dead_time_s_);
     x(ln_lag) = math::clamp(x(ln_lag), -kLnLagReach, kLnLagReach);
 }
@@ -149,6 +152,19 @@ void FlowFilter::loosen_flow(Real sd_kgps) {
     belief_.covariance(flow, flow) += sd_kgps * sd_kgps;
 }
 
+// Past the fold of the loss curve more crop would bring fewer peas, and one flow would have two explanations.
+// The curve is a prior, the weight is measured: so the loss grows as the curve says only up to half way to
+// the fold, and slower than the feed beyond. Any flow can then be followed, its cause being put into the
+// crop.
+FlowFilter::Answer FlowFilter::answer_at(Real feed_kgps) const {
+    const Real hazard = curve_.hazard(feed_kgps);
+    if (hazard * feed_kgps <= kFoldShare * curve_.steepness_kgps) {
+        return {curve_.passed_share(hazard), Real(1) - hazard * feed_kgps / curve_.steepness_kgps};
+    }
+    const Real bounded = kFoldShare * curve_.steepness_kgps / feed_kgps;
+    return {curve_.passed_share(bounded), Real(1) + bounded};
+}
+
 Real FlowFilter::feed_kgps(Real area_rate_m2ps) const {
     return feed_per_pea_ * math::exp(belief_.mean(ln_crop)) * area_rate_m2ps;
 }
@@ -156,7 +172,7 @@ Real FlowFilter::feed_kgps(Real area_rate_m2ps) const {
 Real FlowFilter::yield_of(Real ln_crop_value, Real area_rate_m2ps) const {
     const Real crop = math::exp(ln_crop_value);
     const Real feed = area_rate_m2ps > kNoFeed ? feed_per_pea_ * crop * area_rate_m2ps : kNoFeed;
-    return crop * curve_.passed_share(curve_.hazard(feed));
+    return crop * answer_at(feed).passed_share;
 }
 
 Real FlowFilter::yield_kgpm2(Real area_rate_m2ps) const {

@@ -62,6 +62,12 @@ class FlowFilter {
     [[nodiscard]] Real lag_s() const;
 
   private:
+    // Share of the peas that pass the drum at a feed, and d ln(peas passed)/d ln(feed).
+    struct Answer {
+        Real passed_share;
+        Real steepness;
+    };
+    [[nodiscard]] Answer answer_at(Real feed_kgps) const;
     void keep_in_bounds();
     [[nodiscard]] Real yield_of(Real ln_crop_value, Real area_rate_m2ps) const;
     Belief belief_;

@@ -149,14 +149,10 @@ SinCos<T> sin_cos(T angle_rad) {
     }
     sine *= r;
     switch (quadrant & 3) {
-        case 0:
-            return {sine, cosine};
-        case 1:
-            return {cosine, -sine};
-        case 2:
-            return {-sine, -cosine};
-        default:
-            return {-cosine, sine};
+        case 0: return {sine, cosine};
+        case 1: return {cosine, -sine};
+        case 2: return {-sine, -cosine};
+        default: return {-cosine, sine};
     }
 }
 

@@ -9,6 +9,8 @@ namespace {
 // Readings of a moving machine that do not change for so long and so often come from a dead cell or
 // amplifier.
 constexpr TimeUs kStuckUs = 5 * kSecondUs;
+constexpr TimeUs kStuckLongUs = 60 * kSecondUs;
+constexpr Real kStuckKg = Real(25);
 constexpr int kStuckReadings = 10;
 
 Real sin2_of(Real lat_deg) {
@@ -50,9 +52,9 @@ Real WeightConditioner::condition(const Sample& weight) {
     return static_cast<Real>(sum_of(weight)) / (tilt_share_ * gravity_share_) - zero_kg_;
 }
 
-void WeightConditioner::judge_stuck(const Sample& weight, bool moving) {
+void WeightConditioner::judge_stuck(const Sample& weight, bool moving, Real flow_kgps) {
     const float sum = sum_of(weight);
-    if (!moving || sum != last_sum_) {
+    if (sum != last_sum_ || (!moving && !stuck_)) {
         last_sum_ = sum;
         same_since_us_ = weight.time_us;
         same_count_ = 0;
@@ -60,7 +62,12 @@ void WeightConditioner::judge_stuck(const Sample& weight, bool moving) {
         return;
     }
     if (same_count_ < kStuckReadings) ++same_count_;
-    stuck_ = same_count_ >= kStuckReadings && weight.time_us - same_since_us_ > kStuckUs;
+    const TimeUs same_us = weight.time_us - same_since_us_;
+    // A coarse or damped indicator may well show the same for some seconds: judged by the peas that should
+    // have shown.
+    const bool peas_missing = flow_kgps * static_cast<Real>(same_us) / Real(1e6) > kStuckKg;
+    if (same_count_ >= kStuckReadings && same_us > kStuckUs && (peas_missing || same_us > kStuckLongUs))
+        stuck_ = true;
 }
 
 Real WeightConditioner::zero_variance_kg2(TimeUs time_us) const {

@@ -18,9 +18,9 @@ class WeightConditioner {
     // Hopper content by this sample, kg, zero taken off.
     Real condition(const Sample& weight);
 
-    // True while readings repeat to the last digit although the machine shakes.
+    // True while readings repeat to the last digit although the machine shakes and peas come.
     [[nodiscard]] bool stuck() const { return stuck_; }
-    void judge_stuck(const Sample& weight, bool moving);
+    void judge_stuck(const Sample& weight, bool moving, Real flow_kgps);
 
     // Learns the zero from a hopper just emptied: `mass_kg` is what it still seems to hold. Returns by how
     // much the content changes with the new zero, kg.

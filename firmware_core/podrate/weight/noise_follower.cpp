@@ -44,17 +44,20 @@ void NoiseFollower::learn_block(Level& level) {
     last_mean_kg_ = mean_kg;
 }
 
-void NoiseFollower::learn(TimeUs time_us, bool moving, Real weight_kg, Real residual_kg,
-                          Real state_variance_kg2) {
+void NoiseFollower::learn(TimeUs time_us, bool moving, Real weight_kg, Real flow_kgps) {
     Level& level = moving ? moving_ : still_;
     const TimeUs since_us = time_us - last_us_;
+    const Real since_s = static_cast<Real>(since_us) / Real(1e6);
+    if (since_us <= kBreakUs && moving == block_moving_) {
+        const Real change_kg = weight_kg - last_kg_ - flow_kgps * since_s;
+        const Real seen_kg2 =
+            math::clamp(change_kg * change_kg * Real(0.5), Real(0), kClip * level.spread_kg2);
+        level.spread_kg2 +=
+            math::clamp(since_s / kSpreadMemoryS, Real(0), Real(0.1)) * (seen_kg2 - level.spread_kg2);
+        if (level.spread_kg2 < kLeastKg2) level.spread_kg2 = kLeastKg2;
+    }
     last_us_ = time_us;
-    const Real share =
-        math::clamp(static_cast<Real>(since_us) / Real(1e6) / kSpreadMemoryS, Real(0), Real(0.1));
-    const Real most = kClip * level.spread_kg2 + state_variance_kg2;
-    const Real square = math::clamp(residual_kg * residual_kg, Real(0), most) - state_variance_kg2;
-    level.spread_kg2 += share * (square - level.spread_kg2);
-    if (level.spread_kg2 < kLeastKg2) level.spread_kg2 = kLeastKg2;
+    last_kg_ = weight_kg;
 
     if (since_us > kBreakUs || moving != block_moving_) {
         blocks_ = 0;

@@ -22,8 +22,9 @@ class NoiseFollower {
     // believe.
     [[nodiscard]] Real variance_kg2(bool moving) const { return of(moving).white_kg2; }
 
-    // One reading of a quiet hopper (no tip, no jump). residual, state_variance: of the filter's prediction.
-    void learn(TimeUs time_us, bool moving, Real weight_kg, Real residual_kg, Real state_variance_kg2);
+    // One reading of a quiet hopper (no tip, no jump). The spread is taken from one reading to the next, less
+    // the peas that came between (flow), so that a filter gone wrong does not pass for noise.
+    void learn(TimeUs time_us, bool moving, Real weight_kg, Real flow_kgps);
 
   private:
     struct Level {
@@ -37,6 +38,7 @@ class NoiseFollower {
     Level moving_;
     Level still_;
     TimeUs last_us_ = 0;
+    Real last_kg_ = Real(0);
     TimeUs block_us_ = 0;  // start of the open block
     bool block_moving_ = false;
     int in_block_ = 0;

@@ -9,6 +9,10 @@ namespace {
 constexpr TimeUs kSnapshotUs = kSecondUs / 2;
 // The weight before a tip is taken that long before the fall was seen: the first seconds of a tip are slow.
 constexpr TimeUs kBeforeUs = 2 * kSecondUs;
+constexpr Real kSameTipM2 = Real(5);  // less crop than that between two falls: parts of one tip
+constexpr TimeUs kSameTipUs = 300 * kSecondUs;
+constexpr Real kLateSdShare = Real(0.1);    // of the peas that the drum delivered during a tip
+constexpr Real kUnseenSdShare = Real(0.2);  // of the peas that should have come during an outage
 constexpr Real kLeftOverShare =
     Real(0.03);  // of the capacity: with more left in, the oldest peas are still there
 
@@ -26,7 +30,7 @@ void LoadKeeper::start(TimeUs time_us, Real mass_kg, Real mass_variance_kg2) {
     load_start_kg_ = mass_kg;
     run_start_kg_ = mass_kg;
     spent_variance_kg2_ = mass_variance_kg2;
-    for (Snapshot& snapshot : snapshots_) snapshot = {time_us, mass_kg, mass_variance_kg2, {}};
+    weigh_afresh(time_us, mass_kg, mass_variance_kg2, {});
 }
 
 void LoadKeeper::remember(TimeUs time_us, Real mass_kg, Real mass_variance_kg2, const RunningTotals& totals) {
@@ -55,43 +59,75 @@ void LoadKeeper::tip_began(TimeUs suspected_us) {
 }
 
 bool LoadKeeper::close(const Snapshot& before, TimeUs end_us, TimeUs time_us, Real mass_kg, Real variance_kg2,
-                       const RunningTotals& totals) {
+                       const RunningTotals& totals, Real late_sd_share) {
     const Real late_kg = totals.inflow_kg.since(before.totals.inflow_kg);
     const Real net_kg = before.mass_kg - mass_kg + late_kg;
     tipped_kg_.add(net_kg);
     in_tip_ = false;
-    if (net_kg < tip_least_kg_) return false;
-    const Real variance = before.variance_kg2 + variance_kg2 + Real(0.01) * late_kg * late_kg;
+    const Real area_m2 = totals.area_m2.since(at_load_start_.area_m2);
+    const bool same_tip = loads_ > 0 && area_m2 < kSameTipM2 && end_us - load_start_us_ < kSameTipUs;
+    if (net_kg < tip_least_kg_ && !same_tip) return false;
+    const Real variance =
+        before.variance_kg2 + variance_kg2 + late_sd_share * late_sd_share * late_kg * late_kg;
     spent_variance_kg2_ += variance;
+    if (same_tip) {
+        add_to_last(net_kg, variance, time_us, mass_kg);
+        return true;
+    }
     const Real gain_sd_kg = gain_sd_share_ * net_kg;
     last_ = Load();
     last_.number = ++loads_;
     last_.start_us = load_start_us_;
     last_.end_us = end_us;
+    last_.closed_us = time_us;
     last_.first_cut_us = first_cut_us_;
     last_.net_kg = net_kg;
     last_.net_sd_kg = math::sqrt(variance + gain_sd_kg * gain_sd_kg);
-    last_.area_m2 = totals.area_m2.since(at_load_start_.area_m2);
+    last_.area_m2 = area_m2;
     last_.lost_kg = totals.lost_kg.since(at_load_start_.lost_kg);
     at_load_start_ = totals;
+    begin_load(time_us, mass_kg);
+    return true;
+}
+
+void LoadKeeper::begin_load(TimeUs time_us, Real mass_kg) {
     load_start_us_ = time_us;
     load_start_kg_ = mass_kg;
     if (mass_kg < kLeftOverShare * capacity_kg_) cut_yet_ = false;
-    return true;
+}
+
+// The hopper was tipped in parts, with no crop cut between: one load.
+void LoadKeeper::add_to_last(Real net_kg, Real variance_kg2, TimeUs time_us, Real mass_kg) {
+    const Real earlier_gain_sd_kg = gain_sd_share_ * last_.net_kg;
+    const Real earlier_variance = last_.net_sd_kg * last_.net_sd_kg - earlier_gain_sd_kg * earlier_gain_sd_kg;
+    last_.net_kg += net_kg;
+    last_.closed_us = time_us;
+    const Real gain_sd_kg = gain_sd_share_ * last_.net_kg;
+    last_.net_sd_kg = math::sqrt(earlier_variance + variance_kg2 + gain_sd_kg * gain_sd_kg);
+    ++last_.revision;
+    begin_load(time_us, mass_kg);
 }
 
 bool LoadKeeper::tip_settled(TimeUs time_us, Real mass_kg, Real mass_variance_kg2,
                              const RunningTotals& totals) {
-    return close(before_tip_, tip_began_us_, time_us, mass_kg, mass_variance_kg2, totals);
+    const bool closed =
+        close(before_tip_, tip_began_us_, time_us, mass_kg, mass_variance_kg2, totals, kLateSdShare);
+    weigh_afresh(time_us, mass_kg, mass_variance_kg2, totals);
+    return closed;
 }
 
 bool LoadKeeper::tip_unseen(TimeUs time_us, Real mass_kg, Real mass_variance_kg2,
                             const RunningTotals& totals) {
-    Snapshot before = snapshots_[newest_];
-    const Real doubt_kg = Real(0.1) * capacity_kg_;
-    before.variance_kg2 += doubt_kg * doubt_kg;
-    before.totals.inflow_kg = totals.inflow_kg;
-    return close(before, before.time_us, time_us, mass_kg, mass_variance_kg2, totals);
+    const Snapshot before = snapshots_[newest_];
+    const bool closed =
+        close(before, before.time_us, time_us, mass_kg, mass_variance_kg2, totals, kUnseenSdShare);
+    weigh_afresh(time_us, mass_kg, mass_variance_kg2, totals);
+    return closed;
+}
+
+void LoadKeeper::weigh_afresh(TimeUs time_us, Real mass_kg, Real mass_variance_kg2,
+                              const RunningTotals& totals) {
+    for (Snapshot& snapshot : snapshots_) snapshot = {time_us, mass_kg, mass_variance_kg2, totals};
 }
 
 void LoadKeeper::mass_shifted(Real by_kg) {

@@ -38,6 +38,9 @@ class LoadKeeper {
     // error.
     bool tip_unseen(TimeUs time_us, Real mass_kg, Real mass_variance_kg2, const RunningTotals& totals);
 
+    // After an outage: earlier weights say nothing of the next tip.
+    void weigh_afresh(TimeUs time_us, Real mass_kg, Real mass_variance_kg2, const RunningTotals& totals);
+
     // The zero changed the reading without peas moving.
     void mass_shifted(Real by_kg);
     // A jump nobody can explain: shifted, and doubted by its own size.
@@ -67,7 +70,9 @@ class LoadKeeper {
     static constexpr int kSnapshots = 8;
 
     bool close(const Snapshot& before, TimeUs end_us, TimeUs time_us, Real mass_kg, Real variance_kg2,
-               const RunningTotals& totals);
+               const RunningTotals& totals, Real late_sd_share);
+    void begin_load(TimeUs time_us, Real mass_kg);
+    void add_to_last(Real net_kg, Real variance_kg2, TimeUs time_us, Real mass_kg);
 
     Snapshot snapshots_[kSnapshots];
     int newest_ = 0;

@@ -19,20 +19,13 @@ TimeUs to_us(Real seconds) {
 
 const char* name_of(WorkState state) {
     switch (state) {
-        case WorkState::harvesting:
-            return "harvesting";
-        case WorkState::turning:
-            return "turning";
-        case WorkState::paused_in_crop:
-            return "paused_in_crop";
-        case WorkState::waiting:
-            return "waiting";
-        case WorkState::tipping:
-            return "tipping";
-        case WorkState::travelling:
-            return "travelling";
-        case WorkState::stopped:
-            return "stopped";
+        case WorkState::harvesting: return "harvesting";
+        case WorkState::turning: return "turning";
+        case WorkState::paused_in_crop: return "paused_in_crop";
+        case WorkState::waiting: return "waiting";
+        case WorkState::tipping: return "tipping";
+        case WorkState::travelling: return "travelling";
+        case WorkState::stopped: return "stopped";
     }
     return "stopped";
 }

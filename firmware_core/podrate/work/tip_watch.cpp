@@ -5,8 +5,8 @@
 namespace podrate {
 namespace {
 
-constexpr Real kFastS = Real(0.4);
-constexpr Real kSlowS = Real(1.2);
+constexpr Real kSmoothS = Real(0.4);
+constexpr TimeUs kPastUs = 330000;  // between the points that a slope is taken over: about a second in all
 constexpr Real kSurpriseSd = Real(5);
 constexpr Real kSurpriseKg = Real(20);
 constexpr TimeUs kConfirmUs = kSecondUs / 2;
@@ -27,15 +27,27 @@ void TipWatch::reset() {
 
 void TipWatch::smooth(TimeUs time_us, Real weight_kg) {
     if (!started_) {
-        fast_kg_ = weight_kg;
-        slow_kg_ = weight_kg;
+        smoothed_kg_ = weight_kg;
+        for (Past& past : pasts_) past = {time_us, weight_kg};
         started_ = true;
     } else {
+        if (last_us_ - pasts_[0].time_us >= kPastUs) {
+            for (int i = kPasts - 1; i > 0; --i) pasts_[i] = pasts_[i - 1];
+            pasts_[0] = {last_us_, smoothed_kg_};
+        }
         const Real dt_s = static_cast<Real>(time_us - last_us_) / Real(1e6);
-        fast_kg_ += (weight_kg - fast_kg_) * math::clamp(dt_s / kFastS, Real(0), Real(1));
-        slow_kg_ += (weight_kg - slow_kg_) * math::clamp(dt_s / kSlowS, Real(0), Real(1));
+        smoothed_kg_ += (weight_kg - smoothed_kg_) * (Real(1) - math::exp(-dt_s / kSmoothS));
     }
     last_us_ = time_us;
+}
+
+// Over the last second or so; on a slow log from one reading to the next.
+Real TipWatch::slope_kgps(TimeUs time_us) const {
+    int from = 0;
+    while (from + 1 < kPasts && time_us - pasts_[from].time_us < kSecondUs) ++from;
+    const TimeUs span_us = time_us - pasts_[from].time_us;
+    if (span_us <= 0) return Real(0);
+    return (smoothed_kg_ - pasts_[from].smoothed_kg) / (static_cast<Real>(span_us) / Real(1e6));
 }
 
 TipWatch::Event TipWatch::watch_idle(TimeUs time_us, Real residual_kg, Real residual_sd_kg) {
@@ -48,18 +60,17 @@ TipWatch::Event TipWatch::watch_idle(TimeUs time_us, Real residual_kg, Real resi
         suspected_ = true;
         suspected_us_ = time_us;
     }
-    const Real slope_kgps = (fast_kg_ - slow_kg_) / (kSlowS - kFastS);
-    if (time_us - suspected_us_ < kConfirmUs || slope_kgps > -rate_kgps_) return Event::none;
+    if (time_us - suspected_us_ < kConfirmUs || slope_kgps(time_us) > -rate_kgps_) return Event::none;
     phase_ = Phase::falling;
     suspected_ = false;
-    lowest_kg_ = fast_kg_;
+    lowest_kg_ = smoothed_kg_;
     lowest_us_ = time_us;
     return Event::began;
 }
 
 TipWatch::Event TipWatch::watch_falling(TimeUs time_us) {
-    if (fast_kg_ < lowest_kg_ - kStillFallingKg) {
-        lowest_kg_ = fast_kg_;
+    if (smoothed_kg_ < lowest_kg_ - kStillFallingKg) {
+        lowest_kg_ = smoothed_kg_;
         lowest_us_ = time_us;
     }
     if (time_us - lowest_us_ < kBottomUs) return Event::none;
@@ -71,10 +82,8 @@ TipWatch::Event TipWatch::watch_falling(TimeUs time_us) {
 TipWatch::Event TipWatch::watch(TimeUs time_us, Real weight_kg, Real residual_kg, Real residual_sd_kg) {
     smooth(time_us, weight_kg);
     switch (phase_) {
-        case Phase::idle:
-            return watch_idle(time_us, residual_kg, residual_sd_kg);
-        case Phase::falling:
-            return watch_falling(time_us);
+        case Phase::idle: return watch_idle(time_us, residual_kg, residual_sd_kg);
+        case Phase::falling: return watch_falling(time_us);
         case Phase::settling: {
             const Event fall = watch_idle(time_us, residual_kg, residual_sd_kg);
             if (fall == Event::began) return Event::none;  // it falls again: still the same tip

@@ -33,7 +33,7 @@ class TimeAxis {
     // Hour lines (or finer on a short day) from `top` to `bottom`, with the clock below.
     [[nodiscard]] std::string marks(double top, double bottom) const {
         static constexpr double kSteps[] = {300, 600, 900, 1800, 3600, 7200, 14400};
-        double step = kSteps[6];
+        double step = std::ceil((last_s_ - first_s_) / 12 / 86400) * 86400;
         for (const double candidate : kSteps) {
             if ((last_s_ - first_s_) / candidate > 14) continue;
             step = candidate;
@@ -57,14 +57,21 @@ class TimeAxis {
 };
 
 std::string open_svg(double height, const std::string& title) {
-    return "<svg viewBox=\"0 0 " + fixed(kWidth, 0) + " " + fixed(height, 0) + "\" role=\"img\"><title>" +
-           escaped(title) + "</title>\n";
+    return "<div class=\"chart\"><svg viewBox=\"0 0 " + fixed(kWidth, 0) + " " + fixed(height, 0) +
+           "\" role=\"img\"><title>" + escaped(title) + "</title>\n";
 }
 
 std::string level_line(double y, const std::string& label) {
     return "<line class=\"grid\" x1=\"" + fixed(kLeft, 0) + "\" x2=\"" + fixed(kWidth - kRight, 0) +
            "\" y1=\"" + fixed(y, 1) + "\" y2=\"" + fixed(y, 1) + "\"/><text x=\"" + fixed(kLeft - 6, 0) +
            "\" y=\"" + fixed(y + 4.5, 1) + "\" text-anchor=\"end\">" + label + "</text>";
+}
+
+// 1, 2 or 5 times a power of ten, not below `least`.
+double round_step(double least) {
+    double step = 1.0;
+    for (int i = 0; i < 12 && step < least; ++i) step *= i % 3 == 1 ? 2.5 : 2.0;
+    return step;
 }
 
 double end_of(const Minute& minute) {
@@ -151,7 +158,7 @@ std::string machine_timeline_svg(const MachineResult& machine, const Day& day, c
         svg += "<line class=\"tip-mark\" x1=\"" + x + "\" x2=\"" + x + "\" y1=\"" + fixed(kTop, 0) +
                "\" y2=\"46\"/>";
     }
-    return svg + "</svg>\n";
+    return svg + "</svg></div>\n";
 }
 
 std::string plan_svg(const Day& day, const DayResult& result) {
@@ -160,7 +167,7 @@ std::string plan_svg(const Day& day, const DayResult& result) {
     constexpr double kTop = 34;
     constexpr double kFloor = 236;
     double top_t = std::max(result.harvested_t, result.planned_t.value_or(0.0));
-    const double step_t = top_t > 100 ? 50 : (top_t > 40 ? 20 : (top_t > 16 ? 10 : 2));
+    const double step_t = round_step(top_t / 5);
     top_t = std::max(step_t, std::ceil(top_t / step_t) * step_t);
     const auto y = [top_t](double t) { return kFloor - (kFloor - kTop) * std::clamp(t / top_t, 0.0, 1.0); };
     std::string svg = open_svg(266, "Harvested against plan");
@@ -174,7 +181,8 @@ std::string plan_svg(const Day& day, const DayResult& result) {
     std::vector<std::size_t> next(result.machines.size(), 0);
     const auto first_minute = static_cast<std::int64_t>(time.first_s() / 60.0);
     const auto last_minute = static_cast<std::int64_t>(time.last_s() / 60.0);
-    for (std::int64_t minute = first_minute; minute <= last_minute; ++minute) {
+    const std::int64_t stride = std::max<std::int64_t>(1, (last_minute - first_minute) / 2000);
+    for (std::int64_t minute = first_minute; minute <= last_minute; minute += stride) {
         double kg = 0.0;
         for (std::size_t i = 0; i < result.machines.size(); ++i) {
             const std::vector<Minute>& minutes = result.machines[i].minutes;

@@ -42,6 +42,17 @@ std::string tiles_html(const DayResult& result) {
     return html + "</div>\n";
 }
 
+// Machines that are not in the sums, said where the sums stand.
+std::string missing_html(const DayResult& result) {
+    std::string names;
+    for (const MachineResult& m : result.machines) {
+        if (!m.usable) names += (names.empty() ? "" : ", ") + m.id;
+    }
+    if (names.empty()) return {};
+    return "<p class=\"bad\"><b>Without " + escaped(names) +
+           "</b>: the log could not be used (see below), so every sum here lacks it.</p>\n";
+}
+
 std::string machines_html(const DayResult& result) {
     std::vector<std::vector<std::string>> rows;
     for (const MachineResult& m : result.machines) {
@@ -103,13 +114,16 @@ std::string fields_html(const Day& day, const DayResult& result) {
 }
 
 std::string ledger_html(const Day& day, const DayResult& result) {
+    const bool long_day =
+        local_time(result.first_us, day.time_zone).date != local_time(result.last_us, day.time_zone).date;
     std::vector<std::vector<std::string>> rows;
     for (const MachineResult& m : result.machines) {
         for (const Load& load : m.loads) {
             const LocalTime tipped = local_time(load.end_us, day.time_zone);
             const auto net = static_cast<double>(load.net_kg);
             rows.push_back(
-                {m.id, std::to_string(load.number), tipped.hh_mm(),
+                {m.id, std::to_string(load.number),
+                 (long_day ? tipped.date + ' ' : std::string()) + tipped.hh_mm(),
                  fixed(net, 0) + kPlusMinus + fixed(kReach90 * static_cast<double>(load.net_sd_kg), 0),
                  fixed(static_cast<double>(load.area_m2) / 1e4, 3), fixed(yield_tpha_of(load), 2),
                  fixed(oldest_pea_min(load), 0)});
@@ -167,6 +181,7 @@ std::string html_report(const Day& day, const DayResult& result) {
             pattern_definitions_svg() + "<main>\n";
     html += "<h1>" + escaped(day.label) + "</h1>\n<p class=\"quiet\">" + escaped(period_text(day, result)) +
             "</p>\n";
+    html += missing_html(result);
     html += tiles_html(result);
     html += plan_svg(day, result);
     html += "<h2>Load rate and work, machine by machine</h2>\n";

@@ -4,26 +4,46 @@
 
 namespace podrate::sim {
 
+namespace {
+
+// Length of the UTF-8 character that begins there, or 0 where none does.
+std::size_t character_length(std::string_view text) {
+    const auto byte = [&](std::size_t i) { return static_cast<unsigned char>(text[i]); };
+    const unsigned char first = byte(0);
+    const std::size_t length = first < 0x80                      ? 1
+                               : (first >= 0xC2 && first < 0xE0) ? 2
+                               : (first >= 0xE0 && first < 0xF0) ? 3
+                               : (first >= 0xF0 && first < 0xF5) ? 4
+                                                                 : 0;
+    if (length == 0 || length > text.size()) return 0;
+    for (std::size_t i = 1; i < length; ++i) {
+        if ((byte(i) & 0xC0U) != 0x80U) return 0;
+    }
+    return length;
+}
+
+}  // namespace
+
 std::string escaped(std::string_view text) {
     std::string out;
     out.reserve(text.size());
-    for (const char c : text) {
-        switch (c) {
-            case '&':
-                out += "&amp;";
-                break;
-            case '<':
-                out += "&lt;";
-                break;
-            case '>':
-                out += "&gt;";
-                break;
-            case '"':
-                out += "&quot;";
-                break;
-            default:
-                out += c;
+    while (!text.empty()) {
+        const std::size_t length = character_length(text);
+        const char c = text.front();
+        if (length == 0 || (static_cast<unsigned char>(c) < 0x20 && c != '\t') || c == 0x7F) {
+            out += "\xEF\xBF\xBD";  // the replacement character
+        } else if (c == '&') {
+            out += "&amp;";
+        } else if (c == '<') {
+            out += "&lt;";
+        } else if (c == '>') {
+            out += "&gt;";
+        } else if (c == '"') {
+            out += "&quot;";
+        } else {
+            out += text.substr(0, length);
         }
+        text.remove_prefix(length == 0 ? 1 : length);
     }
     return out;
 }
