@@ -13,6 +13,7 @@ constexpr TimeUs kGapUs = 3 * kSecondUs;
 constexpr Real kTrendMemoryS = Real(2);
 constexpr Real kSteadyShare =
     Real(0.35);  // so much of a surprise had built up before it was one: no sudden step
+constexpr Real kStepSd = Real(4);
 constexpr Real kStepShare = Real(0.03);  // of the capacity: a larger step between two readings ...
 constexpr Real kPourShare = Real(0.25);  // ... less that share a second is faster than any hopper empties
 
@@ -25,16 +26,17 @@ void SurpriseWatch::reset() {
     surprised_ = false;
     impossible_ = false;
     trend_kg_ = Real(0);
+    last_kg_ = Real(0);
 }
 
-void SurpriseWatch::begin(TimeUs time_us, TimeUs since_us, Real residual_kg, Real limit_kg) {
-    const Real step_kg = math::abs(residual_kg - trend_kg_);
+void SurpriseWatch::begin(TimeUs time_us, TimeUs since_us, Real residual_kg, Real residual_sd_kg) {
+    const Real step_kg = math::abs(residual_kg - last_kg_);
     const Real since_s = static_cast<Real>(since_us) / Real(1e6);
     surprised_ = true;
     since_time_us_ = time_us;
     after_gap_ = since_us > kGapUs;
-    impossible_ =
-        !after_gap_ && step_kg > Real(0.5) * limit_kg + capacity_kg_ * (kStepShare + kPourShare * since_s);
+    impossible_ = !after_gap_ &&
+                  step_kg > kStepSd * residual_sd_kg + capacity_kg_ * (kStepShare + kPourShare * since_s);
     steady_ = !after_gap_ && trend_kg_ * residual_kg > Real(0) &&
               math::abs(trend_kg_) > kSteadyShare * math::abs(residual_kg);
 }
@@ -47,12 +49,14 @@ SurpriseWatch::Verdict SurpriseWatch::judge(TimeUs time_us, TimeUs since_us, Rea
         const Real share =
             math::clamp(static_cast<Real>(since_us) / Real(1e6) / kTrendMemoryS, Real(0), Real(1));
         trend_kg_ += share * (residual_kg - trend_kg_);
+        last_kg_ = residual_kg;
         return Verdict::trust;
     }
-    if (!surprised_) begin(time_us, since_us, residual_kg, limit_kg);
+    if (!surprised_) begin(time_us, since_us, residual_kg, residual_sd_kg);
     if (time_us - since_time_us_ < (impossible_ ? kDropOutLastsUs : kLastsUs)) return Verdict::wait;
     surprised_ = false;
     trend_kg_ = Real(0);
+    last_kg_ = Real(0);
     if (after_gap_ && residual_kg < -tip_least_kg_) return Verdict::tipped;
     return steady_ && residual_kg > Real(0) ? Verdict::crept : Verdict::jumped;
 }

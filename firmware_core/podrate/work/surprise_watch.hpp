@@ -29,7 +29,7 @@ class SurpriseWatch {
     void reset();
 
   private:
-    void begin(TimeUs time_us, TimeUs since_us, Real residual_kg, Real limit_kg);
+    void begin(TimeUs time_us, TimeUs since_us, Real residual_kg, Real residual_sd_kg);
 
     Real capacity_kg_;
     Real tip_least_kg_;
@@ -38,6 +38,7 @@ class SurpriseWatch {
     bool steady_ = false;
     bool after_gap_ = false;
     TimeUs since_time_us_ = 0;
+    Real last_kg_ = Real(0);   // residual of the last reading trusted
     Real trend_kg_ = Real(0);  // residual of the readings trusted lately
 };
 
