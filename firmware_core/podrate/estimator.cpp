@@ -12,9 +12,13 @@ constexpr TimeUs kSlopeUs = 300000;          // span beside a step over which th
 constexpr TimeUs kCoarseFromUs = 2 * kSecondUs;
 constexpr TimeUs kWeightMissingUs = 3 * kSecondUs;
 constexpr TimeUs kJumpShownUs = 30 * kSecondUs;
+constexpr Real kEmptyDrumKg = Real(15);
+constexpr Real kEmptyDrumSd = Real(6);
 constexpr Real kFlowOfWork = Real(0.15);  // kg/s: with the speed unknown, more than that is harvesting
 constexpr TimeUs kIntakeDoubtUs = 600 * kSecondUs;  // how long speed and reel are then left out
-constexpr Real kFlowDoubt = Real(1);                // kg/s
+constexpr TimeUs kIntakeDoubtMoreUs = 60 * kSecondUs;
+constexpr Real kUnseenShare = Real(0.1);  // of the capacity: most that an unseen load is doubted by
+constexpr Real kFlowDoubt = Real(1);      // kg/s
 constexpr Real kEmptyShare = Real(0.1);   // of the capacity: less than that after a tip is an empty hopper
 constexpr Real kTipFollowKg = Real(5);    // sd of the weight while peas pour out
 constexpr Real kUnseenFallKg = Real(50);  // a smaller fall over an outage is drift
@@ -137,8 +141,14 @@ void Estimator::predict_step(TimeUs to_us) {
     const Real after = swath_.line().between(cut_to_us, cut_to_us + kSlopeUs);
     const Real before = swath_.line().between(cut_from_us - kSlopeUs, cut_from_us);
     intake.area_rate_change_m2ps2 = (after - before) / seconds(kSlopeUs) / (intake.dt_s + seconds(kSlopeUs));
+    // The doubt goes on for as long as peas come and speed and reel still know of none.
+    const bool still_lying =
+        intake.area_m2 <= Real(0) && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork;
+    const bool ends_now = filter_us_ < intake_doubted_until_us_ && to_us >= intake_doubted_until_us_;
+    if (ends_now && still_lying) intake_doubted_until_us_ = to_us + kIntakeDoubtMoreUs;
     intake.known = swath_.speed_known(cut_to_us) && to_us >= intake_doubted_until_us_;
     if (!intake.known && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork) loads_.cut(to_us);
+    idle_us_ = intake.known && intake.area_m2 <= Real(0) ? idle_us_ + (to_us - filter_us_) : 0;
     totals_.lost_kg.add(filter_.predict(intake));
     totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
     filter_us_ = to_us;
@@ -177,12 +187,11 @@ void Estimator::take_verdict(SurpriseWatch::Verdict verdict, TimeUs time_us, Rea
     if (verdict == SurpriseWatch::Verdict::wait) return;
     const Real before_kg = mass_kg();
     filter_.retell_mass(tips_.smoothed_kg(), spread_kg2);
+    drum_empty_ = false;
     switch (verdict) {
-        case SurpriseWatch::Verdict::tipped: take_unseen_tip(time_us); break;
-        case SurpriseWatch::Verdict::crept:
-            filter_.loosen_flow(kFlowDoubt);
-            intake_doubted_until_us_ = time_us + kIntakeDoubtUs;
-            break;
+        case SurpriseWatch::Verdict::tipped: take_unseen_tip(time_us, Real(0)); break;
+        case SurpriseWatch::Verdict::filled: filter_.loosen_flow(kFlowDoubt); break;
+        case SurpriseWatch::Verdict::crept: doubt_intake(time_us); break;
         default:
             loads_.mass_jumped(mass_kg() - before_kg);
             jumped_ = true;
@@ -194,11 +203,33 @@ void Estimator::take_verdict(SurpriseWatch::Verdict verdict, TimeUs time_us, Rea
 void Estimator::take_reading(TimeUs time_us, Real weight_kg, Real spread_kg2) {
     noise_.learn(time_us, shaking(), weight_kg, filter_.belief().mean(FlowFilter::flow));
     filter_.update(weight_kg, noise_.variance_kg2(shaking()), spread_kg2);
+    watch_empty_drum(time_us);
     if (tips_.phase() == TipWatch::Phase::idle) loads_.remember(time_us, mass_kg(), mass_variance(), totals_);
 }
 
-void Estimator::take_unseen_tip(TimeUs time_us) {
-    if (loads_.tip_unseen(time_us, mass_kg(), mass_variance(), totals_)) place_last_load();
+// From here on the flow follows the weight alone, for a while.
+void Estimator::doubt_intake(TimeUs time_us) {
+    filter_.loosen_flow(kFlowDoubt);
+    intake_doubted_until_us_ = time_us + kIntakeDoubtUs;
+    drum_empty_ = false;
+}
+
+// With no crop taken in for long enough the drum has run empty: a hopper that goes on filling gives speed or
+// reel the lie, however slowly it shows.
+void Estimator::watch_empty_drum(TimeUs time_us) {
+    const bool empty = seconds(idle_us_) > filter_.dead_time_s() + Real(5) * filter_.lag_s();
+    if (!empty || !drum_empty_) {
+        drum_empty_ = empty;
+        empty_mass_kg_ = mass_kg();
+        return;
+    }
+    const Real limit_kg = kEmptyDrumSd * math::sqrt(mass_variance());
+    if (mass_kg() - empty_mass_kg_ > (limit_kg > kEmptyDrumKg ? limit_kg : kEmptyDrumKg))
+        doubt_intake(time_us);
+}
+
+void Estimator::take_unseen_tip(TimeUs time_us, Real doubt_kg) {
+    if (loads_.tip_unseen(time_us, mass_kg(), mass_variance(), doubt_kg, totals_)) place_last_load();
 }
 
 void Estimator::settle_tip(TimeUs time_us) {
@@ -214,6 +245,7 @@ void Estimator::take_zero(TimeUs time_us) {
     if (math::abs(mass_kg()) > kEmptyShare * parameters_.hopper_capacity_kg) return;
     const Real shift_kg = weight_.take_zero(time_us, mass_kg(), mass_variance());
     filter_.shift_mass(shift_kg);
+    drum_empty_ = false;
     loads_.mass_shifted(shift_kg);
 }
 
@@ -221,6 +253,10 @@ void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
     const Real before_kg = mass_kg();
     const bool in_tip = tips_.phase() != TipWatch::Phase::idle;
     const Real cut_m2 = totals_.area_m2.since(area_at_weight_);
+    // With the speed silent too nobody knows what came meanwhile: as much as before is possible.
+    const Real going_on_kg = filter_.belief().mean(FlowFilter::flow) * seconds(time_us - weight_us_);
+    const Real most_kg = kUnseenShare * parameters_.hopper_capacity_kg;
+    const Real unseen_kg = cut_m2 > Real(0) ? Real(0) : math::clamp(going_on_kg, Real(0), most_kg);
     totals_.inflow_kg.add(cut_m2 * filter_.yield_ahead_kgpm2(swath_.usual_speed_mps() * parameters_.width_m));
     filter_.retell_mass(weight_kg, noise_.spread_kg2(true));
     filter_.loosen_flow(kFlowDoubt);
@@ -230,7 +266,7 @@ void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
     if (in_tip) {
         settle_tip(time_us);
     } else if (weight_kg < before_kg - kUnseenFallKg) {
-        take_unseen_tip(time_us);
+        take_unseen_tip(time_us, unseen_kg);
     }
     loads_.weigh_afresh(time_us, mass_kg(), mass_variance(), totals_);
 }

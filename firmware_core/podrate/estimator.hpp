@@ -46,7 +46,9 @@ class Estimator {
     void take_verdict(SurpriseWatch::Verdict verdict, TimeUs time_us, Real weight_kg, Real spread_kg2);
     void take_reading(TimeUs time_us, Real weight_kg, Real spread_kg2);
     void settle_tip(TimeUs time_us);
-    void take_unseen_tip(TimeUs time_us);
+    void take_unseen_tip(TimeUs time_us, Real doubt_kg);
+    void doubt_intake(TimeUs time_us);
+    void watch_empty_drum(TimeUs time_us);
     void place_last_load();
     void take_zero(TimeUs time_us);
     void resume_after_outage(TimeUs time_us, Real weight_kg);
@@ -77,6 +79,9 @@ class Estimator {
     TimeUs weight_us_ = 0;  // newest weight used
     math::CompensatedSum<Real> area_at_weight_;
     TimeUs intake_doubted_until_us_ = 0;
+    TimeUs idle_us_ = 0;  // how long the drum has been told of no crop
+    bool drum_empty_ = false;
+    Real empty_mass_kg_ = Real(0);
     TimeUs jump_us_ = 0;
     bool jumped_ = false;
     Load place_;  // only its place counts: where the machine is

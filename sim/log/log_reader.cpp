@@ -25,11 +25,12 @@ const std::string kSemicolon = "';'";
 const std::string kTab = "tabs";
 const std::string kReturn = "carriage returns without line feeds";
 
-// What the only cell of a row of column names holds in the place of commas.
-const std::string& wrong_separator(std::string_view cell) {
-    if (cell.find('\r') != std::string_view::npos) return kReturn;
-    if (cell.find(';') != std::string_view::npos) return kSemicolon;
-    return cell.find('\t') != std::string_view::npos ? kTab : kNone;
+// What a row of column names holds in the place of commas or line ends, or nothing.
+const std::string& wrong_separator(const CsvRecord& record) {
+    if (record.text.find('\r') != std::string_view::npos) return kReturn;
+    if (record.cells.size() > 1) return kNone;
+    if (record.text.find(';') != std::string_view::npos) return kSemicolon;
+    return record.text.find('\t') != std::string_view::npos ? kTab : kNone;
 }
 
 Column column_of(std::string_view name) {
@@ -75,7 +76,7 @@ void LogReader::read_header() {
         }
         columns_.push_back(column);
     }
-    const std::string& separator = record_.cells.size() == 1 ? wrong_separator(record_.cells.front()) : kNone;
+    const std::string& separator = wrong_separator(record_);
     if (!separator.empty()) {
         throw RefusedInput({file_, record_.line, "cells seem to be separated by " + separator,
                             "separate them by commas, rows by line ends"});
@@ -177,7 +178,7 @@ bool LogReader::next_not_before(LogRow& row) {
 
 // Looks one row ahead of a row whose time leaps (or is the first). True: the row stands.
 bool LogReader::confirm(LogRow& row) {
-    if (!next_not_before(queued_)) return !any_time_;  // a lone row is a log; a leap as the last row is not
+    if (!next_not_before(queued_)) return !any_time_ || row.time_us - last_us_ < kStrangeGapUs;
     has_queued_ = true;
     const TimeUs ahead_us = queued_.time_us - row.time_us;
     // The first row of all may be the only right one as well as the only wrong one: then a day decides.

@@ -116,9 +116,10 @@ bool LoadKeeper::tip_settled(TimeUs time_us, Real mass_kg, Real mass_variance_kg
     return closed;
 }
 
-bool LoadKeeper::tip_unseen(TimeUs time_us, Real mass_kg, Real mass_variance_kg2,
+bool LoadKeeper::tip_unseen(TimeUs time_us, Real mass_kg, Real mass_variance_kg2, Real doubt_kg,
                             const RunningTotals& totals) {
-    const Snapshot before = snapshots_[newest_];
+    Snapshot before = snapshots_[newest_];
+    before.variance_kg2 += doubt_kg * doubt_kg;
     const bool closed =
         close(before, before.time_us, time_us, mass_kg, mass_variance_kg2, totals, kUnseenSdShare);
     weigh_afresh(time_us, mass_kg, mass_variance_kg2, totals);

@@ -36,7 +36,8 @@ class LoadKeeper {
 
     // A tip that nobody saw (no data): the load is what was last weighed less what is left, with a wide
     // error.
-    bool tip_unseen(TimeUs time_us, Real mass_kg, Real mass_variance_kg2, const RunningTotals& totals);
+    bool tip_unseen(TimeUs time_us, Real mass_kg, Real mass_variance_kg2, Real doubt_kg,
+                    const RunningTotals& totals);
 
     // After an outage: earlier weights say nothing of the next tip.
     void weigh_afresh(TimeUs time_us, Real mass_kg, Real mass_variance_kg2, const RunningTotals& totals);

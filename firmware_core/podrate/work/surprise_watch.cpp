@@ -57,6 +57,7 @@ SurpriseWatch::Verdict SurpriseWatch::judge(TimeUs time_us, TimeUs since_us, Rea
     surprised_ = false;
     trend_kg_ = Real(0);
     last_kg_ = Real(0);
+    if (after_gap_ && residual_kg > Real(0)) return Verdict::filled;
     if (after_gap_ && residual_kg < -tip_least_kg_) return Verdict::tipped;
     return steady_ && residual_kg > Real(0) ? Verdict::crept : Verdict::jumped;
 }

@@ -14,6 +14,7 @@ class SurpriseWatch {
         wait,    // far off: do not use it yet
         jumped,  // stays far off after a sudden step: the reading moved, not the peas
         crept,   // rose there steadily: peas come that speed and reel do not account for
+        filled,  // far higher after a gap in the data: peas came that nobody saw
         tipped,  // far lower after a gap in the data: a tip fell into the gap
     };
 
