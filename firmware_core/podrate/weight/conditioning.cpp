@@ -58,6 +58,7 @@ void WeightConditioner::judge_stuck(const Sample& weight, bool moving, Real flow
         last_sum_ = sum;
         same_since_us_ = weight.time_us;
         same_count_ = 0;
+        same_flow_kgps_ = flow_kgps;
         stuck_ = false;
         return;
     }
@@ -65,7 +66,7 @@ void WeightConditioner::judge_stuck(const Sample& weight, bool moving, Real flow
     const TimeUs same_us = weight.time_us - same_since_us_;
     // A coarse or damped indicator may well show the same for some seconds: judged by the peas that should
     // have shown.
-    const bool peas_missing = flow_kgps * static_cast<Real>(same_us) / Real(1e6) > kStuckKg;
+    const bool peas_missing = same_flow_kgps_ * static_cast<Real>(same_us) / Real(1e6) > kStuckKg;
     if (same_count_ >= kStuckReadings && same_us > kStuckUs && (peas_missing || same_us > kStuckLongUs))
         stuck_ = true;
 }

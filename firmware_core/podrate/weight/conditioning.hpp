@@ -40,6 +40,7 @@ class WeightConditioner {
     float last_sum_ = 0.0F;
     TimeUs same_since_us_ = 0;
     int same_count_ = 0;
+    Real same_flow_kgps_ = Real(0);  // the flow when the reading began to repeat: it follows a dead cell down
     bool stuck_ = false;
 };
 

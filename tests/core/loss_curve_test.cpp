@@ -1,0 +1,102 @@
+#include "podrate/filter/loss_curve.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "podrate/filter/loss_outlook.hpp"
+
+using namespace podrate;
+
+namespace {
+
+LossCurve<double> curve(double picking, double drum_at_rated, double rated, double steepness) {
+    LossCurve<double> c;
+    c.picking_share = picking;
+    c.level_a = LossCurve<double>::level_for(drum_at_rated);
+    c.rated_feed_kgps = rated;
+    c.steepness_kgps = steepness;
+    return c;
+}
+
+}  // namespace
+
+TEST_CASE("The loss lies between the picking loss and 1 and never falls with the feed") {
+    for (const double picking : {0.0, 0.04, 0.5}) {
+        for (const double drum : {0.001, 0.035, 0.6}) {
+            for (const double steepness : {0.3, 3.5, 20.0}) {
+                const LossCurve<double> c = curve(picking, drum, 8.0, steepness);
+                double last = 0.0;
+                for (double feed = 0.0; feed < 1000.0; feed += feed < 60.0 ? 0.05 : 10.0) {
+                    const double loss = c.loss_share(feed);
+                    REQUIRE(loss >= picking);
+                    REQUIRE(loss < 1.0);
+                    REQUIRE(loss >= last);
+                    last = loss;
+                }
+            }
+        }
+    }
+}
+
+TEST_CASE("The level for a share makes the drum lose that share at the rated feed") {
+    for (const double share : {0.001, 0.01, 0.035, 0.2, 0.6}) {
+        INFO(share);
+        const LossCurve<double> c = curve(0.0, share, 6.0, 2.0);
+        CHECK(c.loss_share(6.0) == Approx(share).epsilon(1e-12));
+        // Picking loss takes its share first, the drum its own of the rest.
+        const LossCurve<double> both = curve(0.1, share, 6.0, 2.0);
+        CHECK(both.loss_share(6.0) == Approx(1.0 - 0.9 * (1.0 - share)).epsilon(1e-12));
+    }
+}
+
+TEST_CASE("The level agrees with its definition") {
+    for (const double share : {0.001, 0.035, 0.3}) {
+        CHECK(LossCurve<double>::level_for(share) == Approx(std::log(-std::log1p(-share))).epsilon(1e-13));
+    }
+}
+
+TEST_CASE("A small drum loss grows by e over each steepness of feed") {
+    const LossCurve<double> c = curve(0.0, 0.001, 8.0, 3.5);
+    CHECK(c.loss_share(8.0 + 3.5) / c.loss_share(8.0) == Approx(std::exp(1.0)).epsilon(0.002));
+}
+
+TEST_CASE("At feeds beyond reason the drum loses 99.9 per cent and not all") {
+    const LossCurve<double> c = curve(0.0, 0.035, 8.0, 3.5);
+    CHECK(c.loss_share(1e6) == Approx(1.0 - std::exp(-std::exp(2.0))).epsilon(1e-12));
+    CHECK(c.passed_share(c.hazard(1e6)) > 0.0);
+}
+
+TEST_CASE("The loss interval holds the loss and is never empty") {
+    Parameters parameters;
+    const LossOutlook outlook(parameters);
+    LossCurve<Real> c;
+    c.picking_share = parameters.picking_loss_share;
+    c.level_a = LossCurve<Real>::level_for(parameters.drum_loss_share);
+    c.rated_feed_kgps = parameters.rated_feed_kgps;
+    c.steepness_kgps = parameters.feed_steepness_kgps;
+    for (float feed = 0.0F; feed < 60.0F; feed += 0.1F) {
+        const LossShare loss = outlook.at(c, feed);
+        REQUIRE(loss.low >= 0.0F);
+        REQUIRE(loss.low < loss.share);
+        REQUIRE(loss.share < loss.high);
+        REQUIRE(loss.high <= 1.0F);
+    }
+}
+
+TEST_CASE("More doubt about the drum or about picking widens the interval") {
+    Parameters narrow;
+    narrow.drum_loss_ln_sd = 0.1F;
+    Parameters drum = narrow;
+    drum.drum_loss_ln_sd = 0.6F;
+    Parameters picking = narrow;
+    picking.picking_loss_high_share = 0.3F;
+    LossCurve<Real> c;
+    c.picking_share = narrow.picking_loss_share;
+    c.level_a = LossCurve<Real>::level_for(narrow.drum_loss_share);
+    const auto width = [&c](const Parameters& p) {
+        const LossShare loss = LossOutlook(p).at(c, 8.0F);
+        return loss.high - loss.low;
+    };
+    CHECK(width(drum) > width(narrow));
+    CHECK(width(picking) > width(narrow));
+}

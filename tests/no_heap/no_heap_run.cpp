@@ -1,0 +1,74 @@
+// An hour of samples through the core alone, the heap being a trap; or one use of the heap, as a control.
+#include <cstdio>
+#include <cstdlib>
+#include <cstring>
+#include <new>
+
+#include "core/machine.hpp"
+#include "no_heap/trap.hpp"
+#include "podrate/estimator.hpp"
+
+namespace {
+
+using podrate::test::set_trap;
+
+struct Feed {
+    podrate::Estimator* estimator;
+    podrate::Real* sum;
+    void operator()(const podrate::Sample& sample) const {
+        estimator->feed(sample);
+        *sum += estimator->read().flow_kgps;
+    }
+};
+
+int run() {
+    set_trap(true);
+    podrate::Estimator estimator{podrate::Parameters{}};
+    podrate::Real sum = 0;
+    podrate::test::Machine<Feed> machine(Feed{&estimator, &sum});
+    machine.stand(10.0);
+    for (int i = 0; i < 4; ++i) {
+        machine.drive(250.0, 0.8);
+        machine.drive(25.0, 1.2, false);
+    }
+    machine.tip();
+    machine.stand(15.0);
+    machine.silent = true;
+    machine.drive(90.0, 0.8);
+    machine.silent = false;
+    machine.no_speed = true;
+    machine.drive(60.0, 0.8);
+    machine.no_speed = false;
+    machine.drive(1000.0, 0.8);
+    machine.zero_kg = 100.0;
+    machine.drive(200.0, 0.8);
+    machine.stand(20.0);
+    machine.tip();
+    machine.drive(1200.0, 0.85);
+    podrate::Estimator copy = estimator;
+    const podrate::Estimate e = copy.read();
+    set_trap(false);
+    std::printf("%u loads, %.1f kg\n", copy.load_count(), static_cast<double>(e.harvested_kg));
+    const bool worked = copy.load_count() == 2 && e.harvested_kg > 3000 && sum > 0;
+    return worked ? 0 : 1;
+}
+
+// volatile: so that the compiler can't leave the pair out.
+void* volatile kept = nullptr;
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    const char* way = argc > 1 ? argv[1] : "";
+    if (std::strcmp(way, "run") == 0) return run();
+    if (std::strcmp(way, "free") == 0 || std::strcmp(way, "delete") == 0) {
+        kept = std::strcmp(way, "free") == 0 ? std::malloc(8) : ::operator new(8);
+        set_trap(true);
+        if (std::strcmp(way, "free") == 0) std::free(kept);
+        ::operator delete(kept);
+    }
+    set_trap(true);
+    if (std::strcmp(way, "malloc") == 0) kept = std::malloc(8);
+    if (std::strcmp(way, "new") == 0) kept = ::operator new(8);
+    return 0;
+}

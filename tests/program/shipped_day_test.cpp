@@ -1,0 +1,154 @@
+// The day that ships with the program: what a fresh user sees first.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+#include <nlohmann/json.hpp>
+
+#include "support/program.hpp"
+#include "support/temp_folder.hpp"
+
+using nlohmann::json;
+using podrate::test::ProgramRun;
+using podrate::test::run_podrate;
+using podrate::test::TempFolder;
+using podrate::test::text_of;
+
+namespace fs = std::filesystem;
+
+namespace {
+
+const fs::path kDemo = fs::path(PODRATE_SOURCE_DIR) / "demo_logs";
+
+// All files of a folder by their path in it.
+std::map<std::string, std::string> files_of(const fs::path& folder) {
+    std::map<std::string, std::string> files;
+    for (const auto& entry : fs::recursive_directory_iterator(folder)) {
+        if (entry.is_regular_file()) {
+            files[fs::relative(entry.path(), folder).string()] = text_of(entry.path());
+        }
+    }
+    return files;
+}
+
+// Which files differ or stand on one side only.
+std::string difference(const std::map<std::string, std::string>& a,
+                       const std::map<std::string, std::string>& b) {
+    std::string names;
+    for (const auto& [name, text] : a) {
+        const auto other = b.find(name);
+        if (other == b.end() || other->second != text) names += name + ' ';
+    }
+    for (const auto& [name, text] : b) {
+        if (a.count(name) == 0) names += name + ' ';
+    }
+    return names;
+}
+
+ProgramRun replay(const fs::path& out) {
+    return run_podrate(
+        {"replay", (kDemo / "harrowmere").string(), "--out", out.string(), "--estimates", "--json"});
+}
+
+json score_of_shipped_day() {
+    const TempFolder folder;
+    REQUIRE(replay(folder / "out").exit_code == 0);
+    const ProgramRun score =
+        run_podrate({"score", (folder / "out").string(), (kDemo / "harrowmere").string(), "--json"});
+    INFO(score.err);
+    REQUIRE(score.exit_code == 0);
+    json machines = json::parse(score.out)["machines"];
+    REQUIRE(machines.size() == 3);
+    return machines;
+}
+
+}  // namespace
+
+TEST_CASE("The shipped day replays without a word of complaint") {
+    const TempFolder folder;
+    const ProgramRun run = replay(folder / "out");
+    CHECK(run.exit_code == 0);
+    CHECK(run.err.empty());
+    const json summary = json::parse(run.out);
+    CHECK(summary["day"] == "Harrowmere gang, Friday afternoon");
+    REQUIRE(summary["machines"].size() == 3);
+    for (const json& machine : summary["machines"]) {
+        CHECK(machine["rows_bad"] == 0);
+        const std::string id = machine["id"];
+        const std::string estimates = text_of(folder / "out" / ("estimates_" + id + ".csv"));
+        CHECK(std::count(estimates.begin(), estimates.end(), '\n') == 1 + machine["rows_read"].get<long>());
+    }
+    REQUIRE(summary["fields"].size() == 2);
+    CHECK(summary["total"]["planned_t"].get<double>() == Approx(38.13).margin(0.02));
+}
+
+TEST_CASE("Replaying the shipped day twice gives the same bytes") {
+    const TempFolder folder;
+    REQUIRE(replay(folder / "one").exit_code == 0);
+    REQUIRE(replay(folder / "two").exit_code == 0);
+    CHECK(difference(files_of(folder / "one"), files_of(folder / "two")).empty());
+    CHECK(files_of(folder / "one").size() == 6);
+}
+
+TEST_CASE("The shipped scenario makes the shipped day again byte for byte") {
+    const TempFolder folder;
+    const ProgramRun run =
+        run_podrate({"synth", (kDemo / "harrowmere.toml").string(), "--out", (folder / "day").string()});
+    INFO(run.err);
+    REQUIRE(run.exit_code == 0);
+    CHECK(difference(files_of(folder / "day"), files_of(kDemo / "harrowmere")).empty());
+}
+
+TEST_CASE("Each machine of the shipped day harvested what the truth says within half a per cent") {
+    for (const json& machine : score_of_shipped_day()) {
+        INFO(machine["id"]);
+        CHECK(machine["true_harvested_kg"].get<double>() > 5000.0);
+        CHECK(std::abs(machine["harvested_error_pct"].get<double>()) < 0.5);
+    }
+}
+
+TEST_CASE("Every load of the shipped day is found and weighed within 1 per cent or 15 kg") {
+    for (const json& machine : score_of_shipped_day()) {
+        CHECK(machine["loads_too_many"] == 0);
+        CHECK(machine["loads"].size() >= 4);
+        for (const json& load : machine["loads"]) {
+            INFO(machine["id"] << " load " << load["load"]);
+            CHECK(load["found"] == true);
+            const double true_kg = load["true_kg"];
+            CHECK(std::abs(load["net_kg"].get<double>() - true_kg) < std::max(0.01 * true_kg, 15.0));
+        }
+    }
+}
+
+TEST_CASE("The flow of the shipped day is at least three times as good as the best differencing") {
+    for (const json& machine : score_of_shipped_day()) {
+        INFO(machine["id"]);
+        CHECK(machine["flow_over_best_differencing"].get<double>() > 0.0);
+        CHECK(machine["flow_over_best_differencing"].get<double>() <= 1.0 / 3.0);
+    }
+}
+
+TEST_CASE("The work states of the shipped day are right in 97 seconds of 100") {
+    for (const json& machine : score_of_shipped_day()) {
+        INFO(machine["id"]);
+        CHECK(machine["states_right_pct"].get<double>() >= 97.0);
+    }
+}
+
+TEST_CASE("The stated 90 per cent intervals hold the truth of the shipped day") {
+    // Of thousands of seconds, correlated over minutes: 80 % is far below what chance gives an honest
+    // interval.
+    for (const json& machine : score_of_shipped_day()) {
+        INFO(machine["id"]);
+        CHECK(machine["flow_inside_90_pct"].get<double>() >= 80.0);
+        CHECK(machine["mass_inside_90_pct"].get<double>() >= 80.0);
+    }
+}
+
+TEST_CASE("A replay without estimates can't be scored and says so") {
+    const TempFolder folder;
+    const std::string day = (kDemo / "harrowmere").string();
+    REQUIRE(run_podrate({"replay", day, "--out", (folder / "out").string(), "--quiet"}).exit_code == 0);
+    const ProgramRun score = run_podrate({"score", (folder / "out").string(), day});
+    CHECK(score.exit_code == 2);
+    CHECK(score.err.find("--estimates") != std::string::npos);
+}

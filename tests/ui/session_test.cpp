@@ -1,0 +1,60 @@
+#include "model/session.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "ui/shipped_recording.hpp"
+
+using namespace podrate::ui;
+
+TEST_CASE("The cautions come before everything") {
+    Session session(shipped_recording());
+    CHECK(session.cautions_up());
+    for (const Action action :
+         {Action::on_5_min, Action::next_machine, Action::day_or_night, Action::faster}) {
+        session.apply(action);
+    }
+    CHECK(session.playback().now_us() == session.recording().first_us);
+    CHECK(session.machine() == 0);
+    CHECK(session.palette().name == kDayPalette.name);
+    CHECK(session.title() == "Podrate: viner_1 15:00:00, cautions");
+    session.apply(Action::play_or_pause);
+    CHECK_FALSE(session.cautions_up());
+    CHECK_FALSE(session.playback().playing());
+}
+
+TEST_CASE("Keys do what they say") {
+    Session session(shipped_recording());
+    session.skip_cautions();
+    session.apply(Action::on_5_min);
+    session.apply(Action::on_30_s);
+    CHECK(session.title() == "Podrate: viner_1 15:05:30, paused");
+    session.apply(Action::back_5_min);
+    session.apply(Action::back_30_s);
+    CHECK(session.playback().now_us() == session.recording().first_us);
+    session.apply(Action::to_end);
+    CHECK(session.playback().now_us() == session.recording().last_us);
+    session.apply(Action::to_start);
+    session.apply(Action::faster);
+    session.apply(Action::faster);
+    session.apply(Action::slower);
+    session.apply(Action::play_or_pause);
+    CHECK(session.title() == "Podrate: viner_1 15:00:00, playing 2x");
+    session.apply(Action::next_machine);
+    session.apply(Action::next_machine);
+    CHECK(session.machine() == 2);
+    session.apply(Action::next_machine);
+    CHECK(session.machine() == 0);
+    session.apply(Action::day_or_night);
+    CHECK(session.palette().name == kNightPalette.name);
+    CHECK_FALSE(session.quit());
+    session.apply(Action::quit);
+    CHECK(session.quit());
+}
+
+TEST_CASE("A machine is chosen by its id") {
+    Session session(shipped_recording());
+    CHECK(session.choose_machine("viner_3"));
+    CHECK(session.machine() == 2);
+    CHECK_FALSE(session.choose_machine("viner_4"));
+    CHECK(session.machine() == 2);
+}
