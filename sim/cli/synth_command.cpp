@@ -1,5 +1,6 @@
 #include <cstdio>
 #include <memory>
+#include <optional>
 
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
@@ -12,11 +13,12 @@ namespace {
 struct Options {
     std::string scenario;
     std::string out;
+    std::optional<std::uint64_t> seed;
     bool quiet = false;
 };
 
 int run(const Options& options) {
-    const Scenario scenario = read_scenario(options.scenario);
+    const Scenario scenario = read_scenario(options.scenario, options.seed);
     {
         ProgressLine progress("making the day", options.quiet);
         synthesise(scenario, options.out, [&progress](double share) { progress.show(share); });
@@ -33,6 +35,7 @@ Run add_synth(CLI::App& app) {
         app.add_subcommand("synth", "Make a synthetic day, with its truth, from a scenario file");
     command->add_option("scenario", options->scenario, "Scenario file (TOML)")->required();
     command->add_option("--out", options->out, "Folder of the day to make")->required();
+    command->add_option("--seed", options->seed, "Use this seed instead of the scenario's");
     command->add_flag("--quiet", options->quiet, "No progress and no summary");
     return [options] { return run(*options); };
 }

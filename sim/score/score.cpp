@@ -6,6 +6,7 @@
 
 #include "log/column_reader.hpp"
 #include "log/log_reader.hpp"
+#include "score/true_plant.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -88,16 +89,21 @@ class SecondBySecond {
     long last_tip_ = kNoTip;
 };
 
-void score_seconds(const Machine& machine, const std::filesystem::path& estimates_file,
-                   const std::filesystem::path& truth_file, MachineScore& score) {
+void score_seconds(const Machine& machine, const std::filesystem::path& day_folder,
+                   const std::filesystem::path& estimates_file, const std::filesystem::path& truth_file,
+                   MachineScore& score) {
     ColumnReader estimates(estimates_file,
                            {"unix_s", "mass_kg", "mass_sd_kg", "flow_kgps", "flow_sd_kgps", "state"});
     ColumnReader truth(truth_file, {"unix_s", "mass_kg", "flow_kgps", "state"});
     Problems ignored;
     WeightBySecond weights(machine, ignored);
     SecondBySecond seconds(score);
+    const TruePlant plant =
+        read_true_plant(day_folder, machine.id, static_cast<double>(machine.parameters.width_m));
+    const FlowBound bound = flow_bound(plant.machine, plant.crops, plant.seconds);
     bool more = estimates.next();
-    while (more && truth.next()) {
+    std::size_t second = 0;
+    for (; more && truth.next(); ++second) {
         const double unix_s = truth.number(0);
         while (more && estimates.number(0) < unix_s - kSameMomentS) more = estimates.next();
         if (!more) break;
@@ -107,6 +113,8 @@ void score_seconds(const Machine& machine, const std::filesystem::path& estimate
         const int true_state = state_index(truth.text(3), truth_file);
         const int state = state_index(estimates.text(5), estimates_file);
         score.flow.add(flow - true_flow);
+        score.bound.add(std::sqrt(bound.filter_variance[second]));
+        score.smoother.add(std::sqrt(bound.smoother_variance[second]));
         ++score.seconds;
         if (state == true_state) ++score.seconds_right;
         ++score.states[static_cast<std::size_t>(true_state)][static_cast<std::size_t>(state)];
@@ -229,7 +237,8 @@ DayScore score_day(const std::filesystem::path& results, const std::filesystem::
                 {estimates.string(), 0, "is missing", "replay the day with --estimates first"});
         }
         score_totals(results, day_folder, of_machine);
-        score_seconds(machine, estimates, day_folder / "truth" / (machine.id + ".csv"), of_machine);
+        score_seconds(machine, day_folder, estimates, day_folder / "truth" / (machine.id + ".csv"),
+                      of_machine);
         score_loads(results, day_folder, of_machine);
     }
     return score;

@@ -44,7 +44,9 @@ struct MachineScore {
     double harvested_kg = 0.0;
     double true_area_m2 = 0.0;
     double area_m2 = 0.0;
-    RootMeanSquare flow;  // kg/s, over all seconds of truth
+    RootMeanSquare flow;      // kg/s, over all seconds of truth
+    RootMeanSquare bound;     // the posterior Cramer-Rao bound over the same seconds
+    RootMeanSquare smoother;  // what the past and the future together allow
     std::array<DifferencingScore, kDifferencing_s.size()> differencing;
     long seconds = 0;
     long seconds_right = 0;                                           // work state as in the truth
@@ -56,6 +58,8 @@ struct MachineScore {
 
     [[nodiscard]] double harvested_error_share() const;
     [[nodiscard]] double state_share() const;
+    // Our flow RMSE over the bound; 0 where there is none.
+    [[nodiscard]] double over_bound() const { return bound.count > 0 ? flow.value() / bound.value() : 0.0; }
     // Our flow RMSE over the best differencing's, both over that window's seconds.
     [[nodiscard]] double best_ratio() const;
 };

@@ -27,6 +27,9 @@ std::string machine_text(const MachineScore& m) {
     text += "  area        " + padded(fixed(m.area_m2 / 1e4, 4), 10) + " ha, truth " +
             fixed(m.true_area_m2 / 1e4, 4) + " ha, error " + fixed(100.0 * area_error, 2) + " %\n";
     text += "  flow RMSE   " + padded(fixed(m.flow.value() * kTphPerKgps, 3), 10) + " t/h over all seconds\n";
+    text += "    bound of the true model " + fixed(m.bound.value() * kTphPerKgps, 3) + " t/h, ours is " +
+            fixed(m.over_bound(), 3) + " times that; with the future too " +
+            fixed(m.smoother.value() * kTphPerKgps, 3) + " t/h\n";
     for (std::size_t w = 0; w < kDifferencing_s.size(); ++w) {
         const DifferencingScore& d = m.differencing[w];
         text += "    seconds without a tip in the last " + std::to_string(kDifferencing_s[w]) + " s: ours " +
@@ -85,6 +88,9 @@ nlohmann::ordered_json machine_json(const MachineScore& m) {
             {"harvested_kg", m.harvested_kg},
             {"harvested_error_pct", 100.0 * m.harvested_error_share()},
             {"flow_rmse_tph", m.flow.value() * kTphPerKgps},
+            {"flow_bound_tph", m.bound.value() * kTphPerKgps},
+            {"flow_over_bound", m.over_bound()},
+            {"flow_smoother_bound_tph", m.smoother.value() * kTphPerKgps},
             {"differencing", differencing},
             {"flow_over_best_differencing", m.best_ratio()},
             {"states_right_pct", 100.0 * m.state_share()},

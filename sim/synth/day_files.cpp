@@ -129,4 +129,30 @@ std::string true_totals_text(const Scenario& s, const std::vector<Viner>& viners
     return text;
 }
 
+std::string true_model_text(const Scenario& s) {
+    using Json = nlohmann::ordered_json;
+    Json machines = Json::array();
+    for (const ScenarioMachine& m : s.machines) {
+        machines.push_back({{"id", m.id},
+                            {"rate_hz", m.rate_hz},
+                            {"drum_dead_time_s", m.drum_dead_time_s},
+                            {"drum_lag_s", m.drum_lag_s},
+                            {"haulm_ratio", m.haulm_ratio},
+                            {"rated_feed_kgps", m.rated_feed_kgps},
+                            {"picking_loss_share", m.picking_loss_share},
+                            {"drum_loss_share", m.drum_loss_share},
+                            {"feed_steepness_kgps", m.feed_steepness_kgps},
+                            {"noise_moving_kg", m.noise_moving_kg},
+                            {"noise_still_kg", m.noise_still_kg}});
+    }
+    Json fields = Json::array();
+    for (const ScenarioField& f : s.fields) {
+        fields.push_back({{"name", f.name},
+                          {"crop_kgpm2", f.crop_kgpm2},
+                          {"crop_cv", f.crop_cv},
+                          {"crop_length_m", f.crop_length_m}});
+    }
+    return Json({{"machines", machines}, {"fields", fields}}).dump(1) + '\n';
+}
+
 }  // namespace podrate::sim

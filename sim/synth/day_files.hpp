@@ -25,6 +25,9 @@ std::string tray_checks_text(const Scenario& scenario, const std::vector<LaidTra
 std::string true_loads_text(const Scenario& scenario, const std::vector<Viner>& viners);
 std::string true_totals_text(const Scenario& scenario, const std::vector<Viner>& viners);
 
+// What the plant was: each machine's drum, losses and weight noise, each field's crop.
+std::string true_model_text(const Scenario& scenario);
+
 std::string log_name(const Scenario& scenario, const ScenarioMachine& machine);
 
 }  // namespace podrate::sim

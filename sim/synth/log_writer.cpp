@@ -45,7 +45,7 @@ void LogWriter::add(double time_s, const VinerTruth& truth, const Sensors& senso
 
 TruthWriter::TruthWriter(const Scenario& scenario)
     : start_unix_s_(static_cast<double>(scenario.start_unix_s)) {
-    text_ = "unix_s,mass_kg,flow_kgps,standing_kgpm2,loss_share,state\n";
+    text_ = "unix_s,mass_kg,flow_kgps,standing_kgpm2,loss_share,state,area_rate_m2ps,field,east_m,north_m\n";
 }
 
 void TruthWriter::add(double time_s, const VinerTruth& truth) {
@@ -58,6 +58,12 @@ void TruthWriter::add(double time_s, const VinerTruth& truth) {
     }
     text_ += ',';
     text_ += name_of(truth.state);
+    text_ += ',';
+    append_fixed(text_, truth.area_rate_m2ps, 4);
+    text_ += ',' + std::to_string(truth.field) + ',';
+    append_fixed(text_, truth.pose.place.east_m, 2);
+    text_ += ',';
+    append_fixed(text_, truth.pose.place.north_m, 2);
     text_ += '\n';
 }
 

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -97,6 +98,8 @@ struct Scenario {
 };
 
 // Throws RefusedInput naming key, value and range.
-Scenario read_scenario(const std::filesystem::path& path);
+// `seed`: instead of the file's. A number of a [[machine]] or [[field]] may be a pair [low, high]: drawn
+// between, by the seed.
+Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uint64_t> seed = std::nullopt);
 
 }  // namespace podrate::sim

@@ -3,6 +3,8 @@
 
 #include "day/common_keys.hpp"
 #include "day/toml_access.hpp"
+#include "log/number.hpp"
+#include "synth/random.hpp"
 #include "synth/scenario.hpp"
 
 namespace podrate::sim {
@@ -54,11 +56,28 @@ constexpr NumberKey<ScenarioMachine> kMachineKeys[] = {
     {"slip_share", -0.2, 0.2, &ScenarioMachine::slip_share},
 };
 
+// A number, or one drawn from a pair [low, high].
+template <class T>
+double number_or_draw(const TomlView& view, const NumberKey<T>& key, std::uint64_t seed,
+                      const std::string& owner) {
+    const toml::array* pair = view.table().get(key.name)->as_array();
+    if (pair == nullptr) return view.number(key.name, key.low, key.high);
+    const bool numbers = pair->size() == 2 && (*pair)[0].is_number() && (*pair)[1].is_number();
+    const double low = numbers ? *(*pair)[0].template value<double>() : 0.0;
+    const double high = numbers ? *(*pair)[1].template value<double>() : 0.0;
+    if (!numbers || !(low >= key.low && low <= high && high <= key.high)) {
+        view.refuse(*pair, "'" + std::string(key.name) + "' is no range",
+                    "give [low, high] within " + fixed(key.low, 3) + " to " + fixed(key.high, 3));
+    }
+    return Random(seed, "draw " + owner + ' ' + key.name).uniform(low, high);
+}
+
 template <class T, std::size_t N>
-void read_numbers(const TomlView& view, const NumberKey<T> (&keys)[N], std::set<std::string> known, T& into) {
+void read_numbers(const TomlView& view, const NumberKey<T> (&keys)[N], std::set<std::string> known,
+                  std::uint64_t seed, const std::string& owner, T& into) {
     for (const NumberKey<T>& key : keys) {
         known.insert(key.name);
-        into.*key.member = view.number_or(key.name, key.low, key.high, into.*key.member);
+        if (view.has(key.name)) into.*key.member = number_or_draw(view, key, seed, owner);
     }
     view.refuse_unknown_keys(known);
 }
@@ -100,16 +119,16 @@ std::vector<EastNorth> read_corners(const TomlView& view) {
     return corners;
 }
 
-ScenarioField read_field(const TomlView& view) {
+ScenarioField read_field(const TomlView& view, std::uint64_t seed) {
     ScenarioField field;
     field.name = view.text("name", "\"Long Acre\"");
     field.corners = read_corners(view);
     field.sown = view.text_or("sown", "");
-    read_numbers(view, kFieldKeys, {"name", "corners_m", "sown"}, field);
+    read_numbers(view, kFieldKeys, {"name", "corners_m", "sown"}, seed, field.name, field);
     return field;
 }
 
-ScenarioMachine read_machine(const TomlView& view) {
+ScenarioMachine read_machine(const TomlView& view, std::uint64_t seed) {
     ScenarioMachine machine;
     machine.id = read_machine_id(view);
     const double rate_hz = view.number_or("rate_hz", 1, 10, machine.rate_hz);
@@ -117,7 +136,7 @@ ScenarioMachine read_machine(const TomlView& view) {
     if (machine.rate_hz != rate_hz || 10 % machine.rate_hz != 0) {
         view.refuse(view.need("rate_hz", "10"), "'rate_hz' does not divide 10", "give 10, 5, 2 or 1");
     }
-    read_numbers(view, kMachineKeys, {"id", "rate_hz"}, machine);
+    read_numbers(view, kMachineKeys, {"id", "rate_hz"}, seed, machine.id, machine);
     return machine;
 }
 
@@ -178,7 +197,7 @@ void read_plan(const TomlView& top, Scenario& s) {
 
 }  // namespace
 
-Scenario read_scenario(const std::filesystem::path& path) {
+Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uint64_t> seed) {
     const toml::table table = parse_toml(path);
     const TomlView top(table, path.string(), "");
     Scenario s;
@@ -190,7 +209,7 @@ Scenario read_scenario(const std::filesystem::path& path) {
     s.label = top.text("label", "\"A day in June\"");
     s.date = top.date("date");
     s.time_zone = read_time_zone(top);
-    s.seed = static_cast<std::uint64_t>(top.number("seed", 0, 1e15));
+    s.seed = seed.value_or(static_cast<std::uint64_t>(top.number("seed", 0, 1e15)));
     s.start_unix_s = static_cast<std::int64_t>(top.number("start_unix_s", 0, 4e9));
     s.hours = top.number("hours", 0.05, 72);
     s.origin.lat_deg = top.number("origin_lat_deg", -85, 85);
@@ -202,8 +221,8 @@ Scenario read_scenario(const std::filesystem::path& path) {
     }
     s.compressed = format == "csv.zst";
     read_plan(top, s);
-    each_table(top, "field", [&](const TomlView& v) { s.fields.push_back(read_field(v)); });
-    each_table(top, "machine", [&](const TomlView& v) { s.machines.push_back(read_machine(v)); });
+    each_table(top, "field", [&](const TomlView& v) { s.fields.push_back(read_field(v, s.seed)); });
+    each_table(top, "machine", [&](const TomlView& v) { s.machines.push_back(read_machine(v, s.seed)); });
     each_table(top, "event", [&](const TomlView& v) { s.events.push_back(read_event(v)); });
     each_table(top, "move", [&](const TomlView& v) {
         v.refuse_unknown_keys({"at_s", "to_field"});

@@ -38,6 +38,7 @@ void write_small_files(const Scenario& scenario, const std::vector<Viner>& viner
     if (!trays.empty()) write_file(out / "tray_checks.csv", tray_checks_text(scenario, trays));
     if (!scenario.maturity.empty()) write_file(out / "maturity.csv", maturity_text(scenario));
     if (scenario.plan_tph > 0.0) write_file(out / "intake_plan.csv", intake_plan_text(scenario));
+    write_file(out / "truth" / "model.json", true_model_text(scenario));
     write_file(out / "truth" / "loads.csv", true_loads_text(scenario, viners));
     write_file(out / "truth" / "totals.csv", true_totals_text(scenario, viners));
 }

@@ -214,6 +214,7 @@ void Viner::step(double time_s, Gang& gang) {
     set_state();
     const bool cutting = phase_ == Phase::bout && truth_.reel_on;
     const double area_rate_m2ps = cutting ? machine_.width_m * truth_.speed_mps : 0.0;
+    truth_.area_rate_m2ps = area_rate_m2ps;
     truth_.standing_kgpm2 = gang.crop(truth_.field).standing_kgpm2(truth_.pose.place);
     truth_.flow_kgps = drum_.step(area_rate_m2ps, truth_.standing_kgpm2);
     truth_.loss_share = drum_.loss_share();

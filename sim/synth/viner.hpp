@@ -27,6 +27,7 @@ struct VinerTruth {
     std::size_t field = 0;
     double mass_kg = 0.0;
     double flow_kgps = 0.0;
+    double area_rate_m2ps = 0.0;
     double standing_kgpm2 = 0.0;
     double loss_share = 0.0;
     double lost_kgpm2 = 0.0;  // left on the ground where it cuts now
