@@ -16,6 +16,7 @@ constexpr const char* kColumnNames[kColumns] = {
 // A time that leaps further than that is believed only once the next row agrees: one spoilt digit must not
 // cost the rest of the log.
 constexpr TimeUs kLeapUs = 10 * kSecondUs;
+constexpr int kStandingRows = 200;  // four seconds at the highest rate
 constexpr TimeUs kStrangeGapUs = 24 * 3600 * kSecondUs;
 // 1970 to 2286: what fits a ten-digit second count.
 constexpr double kLatestUnixS = 9999999999.0;
@@ -194,11 +195,19 @@ void LogReader::tell_strange_gap(const LogRow& row) {
                    "the log there"});
 }
 
+void LogReader::tell_standing_time(const LogRow& row) {
+    same_time_ = any_time_ && row.time_us == last_us_ ? same_time_ + 1 : 0;
+    if (same_time_ != kStandingRows) return;
+    problems_.add({file_, row.line, "time stands still for " + std::to_string(kStandingRows) + " rows",
+                   "give unix_s with its decimals; a spreadsheet may have cut them off"});
+}
+
 bool LogReader::next(LogRow& row) {
     while (next_not_before(row)) {
         const bool leaps = !any_time_ || row.time_us - last_us_ > kLeapUs;
         if (!leaps || confirm(row)) {
             tell_strange_gap(row);
+            tell_standing_time(row);
             any_time_ = true;
             last_us_ = row.time_us;
             return true;

@@ -34,6 +34,7 @@ class LogReader {
     bool next_not_before(LogRow& row);
     bool confirm(LogRow& row);
     void tell_strange_gap(const LogRow& row);
+    void tell_standing_time(const LogRow& row);
     void bad(std::uint64_t line, const std::string& reason, const std::string& mend);
     void finish();
 
@@ -45,6 +46,7 @@ class LogReader {
     bool present_[kColumns] = {};
     std::uint64_t rows_read_ = 0;
     std::uint64_t rows_bad_ = 0;
+    int same_time_ = 0;  // rows in a row with the same time
     bool any_time_ = false;
     TimeUs last_us_ = 0;
     bool has_queued_ = false;  // `queued_` was read ahead and is given out next

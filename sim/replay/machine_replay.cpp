@@ -15,6 +15,7 @@ constexpr std::uint64_t kRowsPerProgress = 20000;
 constexpr double kStrangeShare = 0.02;
 constexpr double kStrangeKg = 60.0;
 constexpr double kStrangeAreaM2 = 2000.0;
+constexpr double kStrangeSpeedMps = 2.6;     // faster than anybody harvests
 constexpr double kStrangeYieldKgpm2 = 0.02;  // 0.2 t/ha
 
 class LoadList : public ReplaySink {
@@ -72,6 +73,13 @@ void check_sense(const Machine& machine, bool has_speed, MachineResult& result) 
                              "the weight hardly rises although " + fixed(area_m2 / 1e4, 2) +
                                  " ha were driven with the reel on",
                              "check that the weight is in kg and the cells are alive"});
+    }
+    const double harvesting_s = result.seconds(WorkState::harvesting);
+    const double mean_mps =
+        harvesting_s > 0.0 ? area_m2 / static_cast<double>(machine.parameters.width_m) / harvesting_s : 0.0;
+    if (mean_mps > kStrangeSpeedMps) {
+        result.problems.add({file, 0, "harvests at " + fixed(3.6 * mean_mps, 1) + " km/h on average",
+                             "check that speed_mps is in m/s, not km/h"});
     }
     if (!has_speed) {
         result.problems.add({file, 0, "has no speed_mps, so area and yield are not known and stand as 0",

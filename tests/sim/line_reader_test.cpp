@@ -1,6 +1,7 @@
 #include "log/line_reader.hpp"
 
 #include <catch2/catch.hpp>
+#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -72,7 +73,7 @@ TEST_CASE("Lines do not depend on how the bytes come in pieces") {
     for (int i = 0; i < 300; ++i) text += std::to_string(i * 7919) + ",\r\n" + (i % 5 == 0 ? "\n" : "");
     const Lines whole = lines_of(text);
     REQUIRE(whole.size() == 361);
-    for (const std::size_t piece : {1, 2, 3, 7, 64, 4093}) {
+    for (const std::size_t piece : std::initializer_list<std::size_t>{1, 2, 3, 7, 64, 4093}) {
         INFO("pieces of " << piece);
         CHECK(lines_of(text, piece) == whole);
     }
