@@ -86,14 +86,18 @@ TEST_CASE("At the place of calibration nothing is changed") {
 TEST_CASE("The zero is taken by how much it is doubted") {
     Parameters parameters;
     parameters.zero_start_sd_kg = 10.0F;
-    parameters.tip_residue_kg = 3.0F;
+    parameters.tip_residue_kg = 4.0F;
     WeightConditioner weight(parameters);
     CHECK(static_cast<double>(weight.zero_variance_kg2(0)) == Approx(100.0));
-    // Gain 100 / (100 + 9 + 16) = 0.8 on 20 kg.
+    // What stays is half-normal with mean 4 kg: its variance is mean^2 (pi/2 - 1). 20 kg shown: 16 more than
+    // expected.
+    const double residue_variance = 16.0 * (3.14159265358979 / 2.0 - 1.0);
+    const double gain = 100.0 / (100.0 + residue_variance + 16.0);
     const Real shift_kg = weight.take_zero(0, 20.0F, 16.0F);
-    CHECK(static_cast<double>(shift_kg) == Approx(-16.0));
-    CHECK(static_cast<double>(weight.condition(weight_sample(0, 20.0F))) == Approx(4.0).epsilon(1e-5));
-    CHECK(static_cast<double>(weight.zero_variance_kg2(0)) == Approx(20.0).epsilon(1e-5));
+    CHECK(static_cast<double>(shift_kg) == Approx(-16.0 * gain).epsilon(1e-3));
+    CHECK(static_cast<double>(weight.condition(weight_sample(0, 20.0F))) ==
+          Approx(20.0 - 16.0 * gain).epsilon(1e-3));
+    CHECK(static_cast<double>(weight.zero_variance_kg2(0)) == Approx(100.0 * (1.0 - gain)).epsilon(1e-3));
 }
 
 TEST_CASE("Doubt about the zero grows with time since it was taken") {
@@ -106,13 +110,15 @@ TEST_CASE("Doubt about the zero grows with time since it was taken") {
 }
 
 TEST_CASE("Zeros taken again and again end at the true one") {
-    WeightConditioner weight{Parameters{}};
+    const Parameters parameters;
+    WeightConditioner weight(parameters);
     for (int tip = 1; tip <= 12; ++tip) {
         const TimeUs time_us = tip * 900 * kSecondUs;
         const Real shown_kg = weight.condition(weight_sample(time_us, 25.0F));
         weight.take_zero(time_us, shown_kg, 1.0F);
     }
-    CHECK(std::abs(weight.condition(weight_sample(0, 25.0F))) < 0.5F);
+    // What still shows is what is thought to stay in a tipped hopper.
+    CHECK(weight.condition(weight_sample(0, 25.0F)) == Approx(parameters.tip_residue_kg).margin(0.5));
 }
 
 namespace {

@@ -110,7 +110,7 @@ TEST_CASE("Driving on makes the crop here as uncertain as anywhere and no more")
     const double known = variance(filter, State::ln_crop);
     for (int i = 0; i < 10000; ++i) filter.predict(swept(0.1, 1.0));
     // Mean-reverting: the doubt ends at the mean's own plus the spread, however far one drives.
-    const double spread = 0.12 * 0.12;
+    const auto spread = static_cast<double>(filter.crop_cv() * filter.crop_cv());
     CHECK(variance(filter, State::ln_crop) > known);
     CHECK(variance(filter, State::ln_crop) ==
           Approx(variance(filter, State::ln_mean) + spread).epsilon(0.01));

@@ -78,7 +78,7 @@ TEST_CASE("The strip's buttons and its track work by mouse") {
     desk.click(149, 768);
     CHECK(desk.session().playback().rate() == 1);
     desk.click(1217, 768);
-    CHECK(desk.session().palette().name == kNightPalette.name);
+    CHECK(desk.session().night());
     desk.click(1068, 768);
     CHECK(desk.session().machine() == 1);
     desk.click(655, 768);  // the track's middle

@@ -15,7 +15,7 @@ TEST_CASE("The cautions come before everything") {
     }
     CHECK(session.playback().now_us() == session.recording().first_us);
     CHECK(session.machine() == 0);
-    CHECK(session.palette().name == kDayPalette.name);
+    CHECK_FALSE(session.night());
     CHECK(session.title() == "Podrate: viner_1 15:00:00, cautions");
     session.apply(Action::play_or_pause);
     CHECK_FALSE(session.cautions_up());
@@ -45,7 +45,8 @@ TEST_CASE("Keys do what they say") {
     session.apply(Action::next_machine);
     CHECK(session.machine() == 0);
     session.apply(Action::day_or_night);
-    CHECK(session.palette().name == kNightPalette.name);
+    CHECK(session.night());
+    CHECK(&session.palette() == &kNightPalette);
     CHECK_FALSE(session.quit());
     session.apply(Action::quit);
     CHECK(session.quit());

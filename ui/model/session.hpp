@@ -41,6 +41,7 @@ class Session {
     // False where there is no such machine.
     bool choose_machine(const std::string& id);
     [[nodiscard]] const Palette& palette() const { return night_ ? kNightPalette : kDayPalette; }
+    [[nodiscard]] bool night() const { return night_; }
     void set_night(bool night) { night_ = night; }
     [[nodiscard]] bool cautions_up() const { return cautions_up_; }
     void skip_cautions() { cautions_up_ = false; }

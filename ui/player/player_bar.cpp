@@ -65,8 +65,7 @@ void draw_player_bar(Canvas& canvas, Box area, Session& session) {
     canvas.text(pace, canvas.fonts().label, palette.text, std::to_string(playback.rate()) + " \xC3\x97",
                 Align::centre);
     if (button(canvas, area.take_left(46 * unit, 2 * gap), "faster", "+")) session.apply(Action::faster);
-    if (button(canvas, area.take_right(110 * unit, gap), "palette",
-               palette.name == kDayPalette.name ? "Night" : "Day")) {
+    if (button(canvas, area.take_right(110 * unit, gap), "palette", !session.night() ? "Night" : "Day")) {
         session.apply(Action::day_or_night);
     }
     if (button(canvas, area.take_right(170 * unit, 2 * gap), "machine",

@@ -12,6 +12,10 @@ constexpr Real kLnCropHigh = Real(2);
 constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
 constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
 constexpr Real kFlowNoise = Real(1e-5);          // kg2/s3: an empty drum is not quite silent
+constexpr Real kCvSlow = Real(0.002);
+constexpr Real kCvFast = Real(0.01);
+constexpr Real kCvWords = Real(200);
+constexpr int kCvWordsMost = 1000000;
 constexpr Real kFoldShare = Real(0.5);
 constexpr Real kLeastFlow = Real(-0.05);       // kg/s: peas do not leave a hopper through the drum
 constexpr Real kDeadTimeDrift = Real(2.8e-6);  // s2/s: 0.1 s in an hour
@@ -28,7 +32,8 @@ FlowFilter::FlowFilter(const Parameters& p)
       dead_time_s_(p.drum_dead_time_s),
       lag_s_(p.drum_lag_s),
       crop_length_m_(p.crop_length_m),
-      crop_variance_(p.crop_cv * p.crop_cv),
+      crop_cv_(p.crop_cv),
+      cv_reach_(p.crop_cv_ln_reach),
       mean_drift_variance_(p.crop_mean_drift * p.crop_mean_drift),
       flow_noise_share_(p.flow_noise_share),
       blind_flow_noise_(p.blind_flow_noise_kgps * p.blind_flow_noise_kgps),
@@ -49,7 +54,7 @@ void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
     belief_.covariance.setZero();
     belief_.covariance(mass, mass) = mass_variance_kg2;
     belief_.covariance(flow, flow) = kFlowStartVariance;
-    belief_.covariance(ln_crop, ln_crop) = prior_ln_variance_ + crop_variance_;
+    belief_.covariance(ln_crop, ln_crop) = prior_ln_variance_ + crop_cv_ * crop_cv_;
     belief_.covariance(ln_crop, ln_mean) = prior_ln_variance_;
     belief_.covariance(ln_mean, ln_crop) = prior_ln_variance_;
     belief_.covariance(ln_mean, ln_mean) = prior_ln_variance_;
@@ -60,6 +65,8 @@ void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
 Real FlowFilter::predict(const Intake& intake) {
     const Real dt = intake.dt_s;
     if (dt <= Real(0)) return Real(0);
+    since_update_s_ += dt;
+    crop_shows_ = intake.known && intake.area_m2 > Real(0);
     Vector<Real, size>& x = belief_.mean;
     Square<Real, size> jacobian = Square<Real, size>::Identity();
     Vector<Real, size> noise = Vector<Real, size>::Zero();
@@ -102,7 +109,8 @@ Real FlowFilter::predict(const Intake& intake) {
         const Real likeness = math::exp(-intake.distance_m / crop_length_m_);
         jacobian(ln_crop, ln_crop) = likeness;
         jacobian(ln_crop, ln_mean) = Real(1) - likeness;
-        noise(ln_crop) = crop_variance_ * (Real(1) - likeness * likeness);
+        const Real cv = crop_cv();
+        noise(ln_crop) = cv * cv * (Real(1) - likeness * likeness);
         noise(ln_mean) = mean_drift_variance_ * intake.distance_m;
         x(ln_crop) = likeness * x(ln_crop) + (Real(1) - likeness) * x(ln_mean);
         x(ln_crop) = math::clamp(x(ln_crop), kLnCropLow, kLnCropHigh);
@@ -124,8 +132,32 @@ Innovation<Real> FlowFilter::update(Real weight_kg, Real noise_variance_kg2, Rea
     Real noise = noise_variance_kg2;
     if (size_of_residual > limit) noise += innovation.variance * (size_of_residual / limit - Real(1));
     update_scalar(belief_, mass, weight_kg, noise);
+    learn_crop_spread(innovation, noise_variance_kg2);
     keep_in_bounds();
     return innovation;
+}
+
+Real FlowFilter::crop_cv() const {
+    return crop_cv_ * math::exp(ln_cv_ratio_);
+}
+
+// A crop more ruffled than thought makes the innovations run on, a smoother one makes them swing: the spread
+// follows, fast at first, then over about an hour.
+void FlowFilter::learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2) {
+    const Real since_s = since_update_s_;
+    since_update_s_ = Real(0);
+    if (!crop_shows_) {
+        whiteness_.restart();
+        return;
+    }
+    const Real state_variance = innovation.variance - noise_variance_kg2;
+    const Real limit = gate_sd_ * math::sqrt(innovation.variance);
+    const Real residual = math::clamp(innovation.residual, -limit, limit);
+    Real score = Real(0);
+    if (!whiteness_.add(since_s, residual, state_variance, noise_variance_kg2, score)) return;
+    if (cv_words_ < kCvWordsMost) ++cv_words_;
+    const Real pace = kCvSlow + kCvFast / (Real(1) + static_cast<Real>(cv_words_) / kCvWords);
+    ln_cv_ratio_ = math::clamp(ln_cv_ratio_ + pace * score, -cv_reach_, cv_reach_);
 }
 
 void FlowFilter::keep_in_bounds() {
@@ -146,6 +178,7 @@ void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
     belief_.covariance.row(mass).setZero();
     belief_.covariance.col(mass).setZero();
     belief_.covariance(mass, mass) = mass_variance_kg2;
+    whiteness_.restart();
 }
 
 void FlowFilter::loosen_flow(Real sd_kgps) {

@@ -3,6 +3,7 @@
 
 #include "podrate/filter/kalman.hpp"
 #include "podrate/filter/loss_curve.hpp"
+#include "podrate/filter/whiteness.hpp"
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
 
@@ -60,6 +61,8 @@ class FlowFilter {
     // The drum's dead time and lag as learnt so far, s.
     [[nodiscard]] Real dead_time_s() const { return dead_time_s_ + belief_.mean(dead_time); }
     [[nodiscard]] Real lag_s() const;
+    // Spread of the crop along a bout as learnt so far, as ln.
+    [[nodiscard]] Real crop_cv() const;
 
   private:
     // Share of the peas that pass the drum at a feed, and d ln(peas passed)/d ln(feed).
@@ -69,6 +72,7 @@ class FlowFilter {
     };
     [[nodiscard]] Answer answer_at(Real feed_kgps) const;
     void keep_in_bounds();
+    void learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2);
     [[nodiscard]] Real yield_of(Real ln_crop_value, Real area_rate_m2ps) const;
     Belief belief_;
     LossCurve<Real> curve_;
@@ -76,7 +80,13 @@ class FlowFilter {
     Real dead_time_s_;
     Real lag_s_;
     Real crop_length_m_;
-    Real crop_variance_;
+    Real crop_cv_;
+    Real ln_cv_ratio_ = Real(0);  // learnt, against what was told
+    Real cv_reach_;
+    int cv_words_ = 0;
+    Whiteness whiteness_;
+    Real since_update_s_ = Real(0);
+    bool crop_shows_ = false;  // crop was on its way into the hopper over the last step
     Real mean_drift_variance_;
     Real flow_noise_share_;
     Real blind_flow_noise_;

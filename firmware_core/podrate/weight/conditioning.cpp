@@ -10,6 +10,8 @@ namespace {
 // amplifier.
 constexpr TimeUs kStuckUs = 5 * kSecondUs;
 constexpr TimeUs kStuckLongUs = 60 * kSecondUs;
+// What stays in a hopper is never less than nothing: a half-normal, whose sd is that share of its mean.
+constexpr Real kResidueSdShare = Real(0.756);
 constexpr Real kStuckKg = Real(25);
 constexpr int kStuckReadings = 10;
 
@@ -36,7 +38,8 @@ WeightConditioner::WeightConditioner(const Parameters& p)
     : zero_variance_kg2_(p.zero_start_sd_kg * p.zero_start_sd_kg),
       calibration_sin2_(sin2_of(p.calibration_lat_deg)),
       drift_variance_per_h_(p.zero_drift_kg * p.zero_drift_kg),
-      residue_variance_(p.tip_residue_kg * p.tip_residue_kg) {}
+      residue_kg_(p.tip_residue_kg),
+      residue_variance_(kResidueSdShare * kResidueSdShare * p.tip_residue_kg * p.tip_residue_kg) {}
 
 void WeightConditioner::set_tilt(const Sample& tilt) {
     const Real pitch = math::deg_to_rad(static_cast<Real>(tilt.value[0]));
@@ -80,11 +83,11 @@ Real WeightConditioner::zero_variance_kg2(TimeUs time_us) const {
 Real WeightConditioner::take_zero(TimeUs time_us, Real mass_kg, Real mass_variance_kg2) {
     const Real before = zero_variance_kg2(time_us);
     const Real gain = before / (before + residue_variance_ + mass_variance_kg2);
-    zero_kg_ += gain * mass_kg;
+    zero_kg_ += gain * (mass_kg - residue_kg_);
     zero_variance_kg2_ = (Real(1) - gain) * before;
     zero_time_us_ = time_us;
     zero_timed_ = true;
-    return -gain * mass_kg;
+    return -gain * (mass_kg - residue_kg_);
 }
 
 }  // namespace podrate

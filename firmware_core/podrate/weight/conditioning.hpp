@@ -36,6 +36,7 @@ class WeightConditioner {
     Real gravity_share_ = Real(1);
     Real calibration_sin2_;
     Real drift_variance_per_h_;
+    Real residue_kg_;
     Real residue_variance_;
     float last_sum_ = 0.0F;
     TimeUs same_since_us_ = 0;
