@@ -196,7 +196,7 @@ std::string plan_svg(const Day& day, const DayResult& result) {
             (plan.empty() ? "M" : "L") + x + fixed(y(planned_t_at(day.intake_plan, at_s).value_or(0.0)), 1);
     }
     return svg + "<path class=\"plan-line\" d=\"" + plan + "\"/>\n<path class=\"sum-line\" d=\"" + sum +
-           "\"/>\n</svg>\n";
+           "\"/>\n</svg></div>\n";
 }
 
 std::string pattern_definitions_svg() {
