@@ -11,7 +11,7 @@ namespace podrate {
 
 // Bits of Estimate::faults.
 enum Fault : std::uint8_t {
-    kWeightMissing = 1,  // no weight for 3 s
+    kWeightMissing = 1,  // no weight for 3 s, or an outage has just ended
     kWeightStuck = 2,    // the reading repeats to the last digit while the machine moves
     kWeightJump =
         4,  // the weight jumped without a tip, or dropped out; the total is in doubt by half the jump

@@ -261,6 +261,8 @@ void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
     filter_.retell_mass(weight_kg, noise_.spread_kg2(true));
     filter_.loosen_flow(kFlowDoubt);
     filter_us_ = time_us;
+    resumed_ = true;
+    resumed_us_ = time_us;
     tips_.reset();
     surprise_.reset();
     if (in_tip) {
@@ -288,7 +290,9 @@ void Estimator::judge_state() {
 
 std::uint8_t Estimator::faults_now() const {
     unsigned faults = 0;
-    if (now_us_ - weight_us_ > kWeightMissingUs && !weight_.stuck()) faults |= kWeightMissing;
+    // An outage is told after it too: while it lasts nobody may be there to hear.
+    const bool was_out = resumed_ && now_us_ - resumed_us_ < kJumpShownUs;
+    if (was_out || (now_us_ - weight_us_ > kWeightMissingUs && !weight_.stuck())) faults |= kWeightMissing;
     if (weight_.stuck()) faults |= kWeightStuck;
     if (surprise_.dropped_out() || (jumped_ && now_us_ - jump_us_ < kJumpShownUs)) faults |= kWeightJump;
     if (now_us_ < intake_doubted_until_us_) faults |= kIntakeUnclear;

@@ -83,6 +83,8 @@ class Estimator {
     bool drum_empty_ = false;
     Real empty_mass_kg_ = Real(0);
     TimeUs jump_us_ = 0;
+    bool resumed_ = false;  // after an outage
+    TimeUs resumed_us_ = 0;
     bool jumped_ = false;
     Load place_;  // only its place counts: where the machine is
 };

@@ -15,21 +15,24 @@ constexpr int kLevel = 19;
 
 LogWriter::LogWriter(const Scenario& scenario, const ScenarioMachine& machine)
     : frame_(scenario.origin),
+      faults_(scenario.faults, machine.id),
       start_unix_s_(static_cast<double>(scenario.start_unix_s)),
       rate_hz_(machine.rate_hz) {
     text_ = "unix_s,speed_mps,hopper_kg,pitch_deg,roll_deg,lat_deg,lon_deg,heading_deg,reel_on\n";
 }
 
-void LogWriter::add(double time_s, const VinerTruth& truth, const Sensors& sensors) {
+std::string LogWriter::row_of(double time_s, const VinerTruth& truth, const Sensors& sensors) {
+    std::string row;
     const bool second = row_ % rate_hz_ == 0;
     const bool fifth = rate_hz_ <= 5 || row_ % (rate_hz_ / 5) == 0;
     const bool reel = second || !reel_told_ || truth.reel_on != last_reel_;
-    const auto cell = [this](bool given, double value, int decimals, char after) {
-        if (given) append_fixed(text_, value, decimals);
-        text_ += after;
+    const auto cell = [&row](bool given, double value, int decimals, char after) {
+        if (given) append_fixed(row, value, decimals);
+        row += after;
     };
     const LatLon place = second ? frame_.to_lat_lon(sensors.place()) : LatLon{};
-    cell(true, start_unix_s_ + time_s, 1, ',');
+    const ScenarioFault* jump = faults_.begun(FaultKind::clock_jump, time_s);
+    cell(true, start_unix_s_ + time_s + (jump != nullptr ? jump->size : 0.0), 1, ',');
     cell(fifth, sensors.speed_mps(), 2, ',');
     cell(true, sensors.hopper_kg(), 1, ',');
     cell(fifth, sensors.pitch_deg(), 1, ',');
@@ -41,6 +44,24 @@ void LogWriter::add(double time_s, const VinerTruth& truth, const Sensors& senso
     reel_told_ = true;
     last_reel_ = truth.reel_on;
     ++row_;
+    return row;
+}
+
+void LogWriter::add(double time_s, const VinerTruth& truth, const Sensors& sensors) {
+    const std::string row = row_of(time_s, truth, sensors);
+    if (cut_ || faults_.active(FaultKind::rows_dropped, time_s) != nullptr) return;
+    if (faults_.begun(FaultKind::log_cut, time_s) != nullptr) {
+        text_ += row.substr(0, row.size() / 2);
+        cut_ = true;
+        return;
+    }
+    if (faults_.active(FaultKind::rows_swapped, time_s) != nullptr && held_back_.empty()) {
+        held_back_ = row;
+        return;
+    }
+    text_ += row + held_back_;
+    held_back_.clear();
+    if (faults_.active(FaultKind::rows_doubled, time_s) != nullptr) text_ += row;
 }
 
 TruthWriter::TruthWriter(const Scenario& scenario)

@@ -19,7 +19,12 @@ class LogWriter {
     [[nodiscard]] const std::string& text() const { return text_; }
 
   private:
+    [[nodiscard]] std::string row_of(double time_s, const VinerTruth& truth, const Sensors& sensors);
+
     LocalFrame frame_;
+    Faults faults_;
+    std::string held_back_;  // a row that the next one overtakes
+    bool cut_ = false;
     double start_unix_s_;
     int rate_hz_;
     long row_ = 0;

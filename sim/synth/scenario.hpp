@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "geo/place.hpp"
+#include "synth/fault.hpp"
 
 namespace podrate::sim {
 
@@ -87,6 +88,7 @@ struct Scenario {
     std::vector<ScenarioField> fields;  // worked in this order
     std::vector<ScenarioMachine> machines;
     std::vector<ScenarioEvent> events;
+    std::vector<ScenarioFault> faults;
     std::vector<ScenarioMove> moves;
     std::vector<ScenarioTray> trays;
     std::vector<ScenarioMaturity> maturity;

@@ -156,6 +156,25 @@ ScenarioEvent read_event(const TomlView& view) {
     return event;
 }
 
+ScenarioFault read_fault(const TomlView& view) {
+    ScenarioFault fault;
+    const std::string kind = view.text("kind", "\"weight_stuck\"");
+    std::string known;
+    int index = 0;
+    for (; index < kFaultKinds && kind != name_of(static_cast<FaultKind>(index)); ++index) {
+        known += std::string(known.empty() ? "" : ", ") + name_of(static_cast<FaultKind>(index));
+    }
+    if (index == kFaultKinds)
+        view.refuse(view.need("kind", ""), "kind '" + kind + "' is not known", "give one of " + known);
+    fault.kind = static_cast<FaultKind>(index);
+    view.refuse_unknown_keys({"kind", "machine", "at_s", "for_s", "size"});
+    fault.machine = view.text("machine", "\"viner_1\"");
+    fault.at_s = view.number("at_s", 0, 864000);
+    fault.for_s = view.number_or("for_s", 0, 864000, 0);
+    fault.size = view.number_or("size", -100000, 100000, 0);
+    return fault;
+}
+
 template <class Named>
 bool knows(const std::vector<Named>& list, std::string Named::*name, const std::string& wanted) {
     for (const Named& entry : list) {
@@ -182,6 +201,7 @@ void check_names(const TomlView& top, const Scenario& s) {
         top.refuse(top.table(), "field '" + name + "' is not in this scenario", "name one of the [[field]]s");
     };
     for (const ScenarioEvent& event : s.events) need_machine(event.machine);
+    for (const ScenarioFault& fault : s.faults) need_machine(fault.machine);
     for (const ScenarioTray& tray : s.trays) need_machine(tray.machine);
     for (const ScenarioMove& move : s.moves) need_field(move.to_field);
     for (const ScenarioMaturity& reading : s.maturity) need_field(reading.field);
@@ -201,11 +221,11 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
     const toml::table table = parse_toml(path);
     const TomlView top(table, path.string(), "");
     Scenario s;
-    top.refuse_unknown_keys({"label",          "date",          "time_zone",   "seed",
-                             "start_unix_s",   "hours",         "log_format",  "origin_lat_deg",
-                             "origin_lon_deg", "plan_tph",      "plan_from_s", "thousand_pea_g",
-                             "tray_area_m2",   "tray_count_cv", "field",       "machine",
-                             "event",          "move",          "tray_check",  "maturity"});
+    top.refuse_unknown_keys(
+        {"label",        "date",           "time_zone",      "seed",     "start_unix_s", "hours",
+         "log_format",   "origin_lat_deg", "origin_lon_deg", "plan_tph", "plan_from_s",  "thousand_pea_g",
+         "tray_area_m2", "tray_count_cv",  "field",          "machine",  "event",        "fault",
+         "move",         "tray_check",     "maturity"});
     s.label = top.text("label", "\"A day in June\"");
     s.date = top.date("date");
     s.time_zone = read_time_zone(top);
@@ -224,6 +244,7 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
     each_table(top, "field", [&](const TomlView& v) { s.fields.push_back(read_field(v, s.seed)); });
     each_table(top, "machine", [&](const TomlView& v) { s.machines.push_back(read_machine(v, s.seed)); });
     each_table(top, "event", [&](const TomlView& v) { s.events.push_back(read_event(v)); });
+    each_table(top, "fault", [&](const TomlView& v) { s.faults.push_back(read_fault(v)); });
     each_table(top, "move", [&](const TomlView& v) {
         v.refuse_unknown_keys({"at_s", "to_field"});
         s.moves.push_back({v.number("at_s", 0, 864000), v.text("to_field", "\"Mill Piece\"")});

@@ -38,6 +38,7 @@ double quantised(double value, double quantum) {
 
 Sensors::Sensors(const Scenario& scenario, const ScenarioMachine& machine)
     : machine_(machine),
+      faults_(scenario.faults, machine.id),
       weight_noise_(scenario.seed, "weight " + machine.id),
       tilt_noise_(scenario.seed, "tilt " + machine.id),
       speed_noise_(scenario.seed, "speed " + machine.id),
@@ -74,7 +75,26 @@ void Sensors::sense_weight(const VinerTruth& truth, double dt_s) {
     hopper_kg_ = quantised(reading, machine_.quantum_kg);
 }
 
-void Sensors::sense(const VinerTruth& truth, const ScenarioField& field, double dt_s) {
+void Sensors::spoil(double time_s) {
+    if (const ScenarioFault* drift = faults_.active(FaultKind::weight_drift, time_s)) {
+        hopper_kg_ += drift->size * (time_s - drift->at_s) / 3600.0;
+    }
+    if (const ScenarioFault* clip = faults_.active(FaultKind::weight_clipped, time_s)) {
+        hopper_kg_ = std::min(hopper_kg_, clip->size);
+    }
+    if (faults_.active(FaultKind::weight_dropout, time_s) != nullptr) hopper_kg_ = 0.0;
+    if (faults_.active(FaultKind::weight_stuck, time_s) != nullptr) hopper_kg_ = stuck_kg_;
+    stuck_kg_ = hopper_kg_;
+    if (faults_.active(FaultKind::speed_zero, time_s) != nullptr) speed_mps_ = 0.0;
+    if (faults_.active(FaultKind::speed_stuck, time_s) != nullptr) speed_mps_ = stuck_mps_;
+    stuck_mps_ = speed_mps_;
+    if (faults_.active(FaultKind::tilt_dead, time_s) != nullptr) {
+        pitch_deg_ = 0.0;
+        roll_deg_ = 0.0;
+    }
+}
+
+void Sensors::sense(double time_s, const VinerTruth& truth, const ScenarioField& field, double dt_s) {
     sense_tilt(truth, field, dt_s);
     sense_weight(truth, dt_s);
 
@@ -82,6 +102,7 @@ void Sensors::sense(const VinerTruth& truth, const ScenarioField& field, double 
         truth.speed_mps * (1.0 + machine_.slip_share) + speed_noise_.normal(0.0, kSpeedNoise);
     speed_mps_ = truth.speed_mps <= 0.0 || rolled < kSpeedDeadBand ? 0.0 : quantised(rolled, kSpeedQuantum);
 
+    spoil(time_s);
     const double keep = std::max(0.0, 1.0 - dt_s / kPlaceMemoryS);
     const double push = kPlaceNoiseM * std::sqrt(1.0 - keep * keep);
     place_error_.east_m = keep * place_error_.east_m + push * place_noise_.normal();

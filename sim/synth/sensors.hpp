@@ -11,7 +11,7 @@ class Sensors {
     Sensors(const Scenario& scenario, const ScenarioMachine& machine);
 
     // Call once each row, `dt_s` after the last.
-    void sense(const VinerTruth& truth, const ScenarioField& field, double dt_s);
+    void sense(double time_s, const VinerTruth& truth, const ScenarioField& field, double dt_s);
 
     [[nodiscard]] double hopper_kg() const { return hopper_kg_; }
     [[nodiscard]] double speed_mps() const { return speed_mps_; }
@@ -23,8 +23,10 @@ class Sensors {
   private:
     void sense_tilt(const VinerTruth& truth, const ScenarioField& field, double dt_s);
     void sense_weight(const VinerTruth& truth, double dt_s);
+    void spoil(double time_s);
 
     const ScenarioMachine& machine_;
+    Faults faults_;
     Random weight_noise_;
     Random tilt_noise_;
     Random speed_noise_;
@@ -38,6 +40,8 @@ class Sensors {
     double rough_roll_deg_ = 0.0;
     EastNorth place_error_;
 
+    double stuck_kg_ = 0.0;  // what a stuck sensor goes on showing
+    double stuck_mps_ = 0.0;
     double hopper_kg_ = 0.0;
     double speed_mps_ = 0.0;
     double pitch_deg_ = 0.0;

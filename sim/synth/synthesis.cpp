@@ -81,7 +81,7 @@ void synthesise(const Scenario& scenario, const std::filesystem::path& out,
             lay_trays(trays, scenario.machines[i].id, truth, time_s, laid);
             if (step % kStepsPerSecond == 0) record.truth.add(time_s, truth);
             if (step % record.steps_per_row != 0) continue;
-            record.sensors.sense(truth, scenario.fields[truth.field], kStepS * record.steps_per_row);
+            record.sensors.sense(time_s, truth, scenario.fields[truth.field], kStepS * record.steps_per_row);
             record.log.add(time_s, truth, record.sensors);
         }
         if (progress && step % 2000 == 0) progress(static_cast<double>(step) / static_cast<double>(steps));

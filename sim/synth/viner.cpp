@@ -16,6 +16,7 @@ constexpr double kSpeedMemoryS = 90.0;  // over which the driver's set speed wan
 constexpr double kRaiseS = 7.0;
 constexpr double kPourS = 32.0;
 constexpr double kLowerS = 8.0;
+constexpr double kSurgeS = 8.0;      // over which a cleared drum lets go
 constexpr double kFullShare = 0.97;  // stops in the bout at that level
 constexpr double kNearS = 1e-9;
 
@@ -23,6 +24,7 @@ constexpr double kNearS = 1e-9;
 
 Viner::Viner(const Scenario& scenario, const ScenarioMachine& machine, std::size_t place_in_gang, double dt_s)
     : machine_(machine),
+      faults_(scenario.faults, machine.id),
       dt_s_(dt_s),
       random_(scenario.seed, "driver " + machine.id),
       drum_(machine, dt_s),
@@ -174,6 +176,7 @@ void Viner::drive(double time_s, Gang& gang) {
         case Phase::raising:
             if (!over) break;
             pour_total_kg_ = truth_.mass_kg - std::min(truth_.mass_kg, std::abs(random_.normal(0.0, 2.0)));
+            leave_part(time_s);
             poured_kg_ = 0.0;
             begin_phase(Phase::pouring, kPourS);
             break;
@@ -208,6 +211,34 @@ void Viner::set_state() {
     }
 }
 
+// A tip that leaves peas behind, once.
+void Viner::leave_part(double time_s) {
+    const ScenarioFault* part = faults_.begun(FaultKind::tip_in_part, time_s);
+    if (part == nullptr || left_part_) return;
+    left_part_ = true;
+    pour_total_kg_ = std::max(0.0, pour_total_kg_ - part->size);
+}
+
+// A blocked drum holds its peas; cleared, it lets them go over some seconds.
+double Viner::through_blockage(double time_s, double flow_kgps) {
+    if (faults_.active(FaultKind::drum_blocked, time_s) != nullptr) {
+        held_in_drum_kg_ += flow_kgps * dt_s_;
+        return 0.0;
+    }
+    const double surge_kgps = held_in_drum_kg_ / kSurgeS;
+    held_in_drum_kg_ = std::max(0.0, held_in_drum_kg_ - surge_kgps * dt_s_);
+    return flow_kgps + surge_kgps;
+}
+
+void Viner::lose_peas(double time_s) {
+    double lost_kg = 0.0;
+    if (const ScenarioFault* hand = faults_.begins(FaultKind::taken_by_hand, time_s, dt_s_))
+        lost_kg += hand->size;
+    if (const ScenarioFault* leak = faults_.active(FaultKind::hopper_leak, time_s))
+        lost_kg += leak->size * dt_s_;
+    truth_.mass_kg -= std::min(lost_kg, truth_.mass_kg);
+}
+
 void Viner::step(double time_s, Gang& gang) {
     take_events(time_s);
     drive(time_s, gang);
@@ -216,11 +247,12 @@ void Viner::step(double time_s, Gang& gang) {
     const double area_rate_m2ps = cutting ? machine_.width_m * truth_.speed_mps : 0.0;
     truth_.area_rate_m2ps = area_rate_m2ps;
     truth_.standing_kgpm2 = gang.crop(truth_.field).standing_kgpm2(truth_.pose.place);
-    truth_.flow_kgps = drum_.step(area_rate_m2ps, truth_.standing_kgpm2);
+    truth_.flow_kgps = through_blockage(time_s, drum_.step(area_rate_m2ps, truth_.standing_kgpm2));
     truth_.loss_share = drum_.loss_share();
     truth_.lost_kgpm2 = cutting ? truth_.standing_kgpm2 * truth_.loss_share : 0.0;
     truth_.mass_kg += truth_.flow_kgps * dt_s_;
     truth_.harvested_kg += truth_.flow_kgps * dt_s_;
+    lose_peas(time_s);
     truth_.area_m2 += area_rate_m2ps * dt_s_;
     truth_.lost_kg += drum_.lost_kgps() * dt_s_;
 }

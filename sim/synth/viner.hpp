@@ -71,9 +71,14 @@ class Viner {
     void change_speed(double target_mps);
     void pour(double time_s);
     void set_state();
+    [[nodiscard]] double through_blockage(double time_s, double flow_kgps);
+    void lose_peas(double time_s);
+    void leave_part(double time_s);
 
     const ScenarioMachine& machine_;
     std::vector<ScenarioEvent> events_;
+    Faults faults_;
+    double held_in_drum_kg_ = 0.0;  // behind a blockage
     std::size_t next_event_ = 0;
     double dt_s_;
     Random random_;
@@ -100,6 +105,7 @@ class Viner {
     double pour_total_kg_ = 0.0;
     double load_start_s_ = 0.0;
     double poured_kg_ = 0.0;
+    bool left_part_ = false;
 };
 
 }  // namespace podrate::sim
