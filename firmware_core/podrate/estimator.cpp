@@ -12,6 +12,13 @@ constexpr TimeUs kSlopeUs = 300000;          // span beside a step over which th
 constexpr TimeUs kCoarseFromUs = 2 * kSecondUs;
 constexpr TimeUs kWeightMissingUs = 3 * kSecondUs;
 constexpr TimeUs kJumpShownUs = 30 * kSecondUs;
+constexpr TimeUs kLookBackUs = 20 * kSecondUs;  // a weight nears the end of its scale little by little
+constexpr Real kCameDoubtShare = Real(0.2);
+constexpr Real kEndOfScaleKg = Real(20);
+constexpr Real kCeilingShare = Real(0.5);  // of the capacity: no scale ends below
+constexpr Real kSilenceS = Real(5);
+constexpr Real kSilenceToldS = Real(15);
+constexpr Real kSilenceDoubtShare = Real(0.5);
 constexpr Real kEmptyDrumKg = Real(15);
 constexpr Real kEmptyDrumSd = Real(6);
 constexpr Real kFlowOfWork = Real(0.15);  // kg/s: with the speed unknown, more than that is harvesting
@@ -65,7 +72,7 @@ FeedResult Estimator::feed(const Sample& sample) {
 
     switch (sample.channel) {
         case Channel::weight: take_weight(sample); break;
-        case Channel::speed: swath_.set_speed(sample.time_us, static_cast<Real>(sample.value[0])); break;
+        case Channel::speed: take_speed(sample); break;
         case Channel::reel: swath_.set_reel(sample.time_us, sample.value[0] > 0.5F); break;
         case Channel::heading: swath_.set_heading(sample.time_us, static_cast<Real>(sample.value[0])); break;
         case Channel::tilt: weight_.set_tilt(sample); break;
@@ -85,6 +92,16 @@ FeedResult Estimator::feed(const Sample& sample) {
     return FeedResult::taken;
 }
 
+void Estimator::take_speed(const Sample& sample) {
+    const bool stood = !swath_.moving();
+    swath_.set_speed(sample.time_us, static_cast<Real>(sample.value[0]));
+    if (!stood || !swath_.moving() || !speed_doubted_) return;
+    // A dead speed has come back: what is cut from now on is known again, once it has passed the drum.
+    speed_doubted_ = false;
+    const TimeUs through_us = sample.time_us + microseconds(filter_.dead_time_s());
+    if (through_us < intake_doubted_until_us_) intake_doubted_until_us_ = through_us;
+}
+
 bool Estimator::shaking() const {
     return swath_.moving() || (swath_.reel_known() && swath_.taking_in());
 }
@@ -92,23 +109,75 @@ bool Estimator::shaking() const {
 void Estimator::take_weight(const Sample& sample) {
     const TimeUs time_us = sample.time_us;
     const Real weight_kg = weight_.condition(sample);
-    weight_.judge_stuck(sample, swath_.moving(), filter_.belief().mean(FlowFilter::flow));
+    weight_.judge_stuck(sample, swath_.moving(), flow_expected());
     if (!started_) {
         begin(time_us, weight_kg);
         return;
     }
-    if (weight_.stuck()) {
+    if (weight_.stuck() || at_end_of_scale(weight_kg)) {
         predict_to(time_us);
+        if (!held_) unlearn_stuck(time_us);
+        if (weight_.stuck() && weight_kg > kCeilingShare * parameters_.hopper_capacity_kg)
+            ceiling_kg_ = weight_kg;
+        held_ = true;
         return;
     }
-    if (time_us - weight_us_ > microseconds(parameters_.outage_s)) {
+    // A scale that stuck has been away, but the filter went on: it need not be started afresh.
+    if (time_us - weight_us_ > microseconds(parameters_.outage_s) && !held_) {
         resume_after_outage(time_us, weight_kg);
     } else {
+        const Real silent_s = seconds(time_us - filter_us_);
         predict_to(time_us);
+        if (silent_s > kSilenceS) doubt_silence(time_us, silent_s);
         follow(time_us, weight_kg);
     }
+    held_ = false;
     weight_us_ = time_us;
     area_at_weight_ = totals_.area_m2;
+}
+
+// Nobody saw what came in a gap: the weight after it says so better than the filter.
+void Estimator::doubt_silence(TimeUs time_us, Real silent_s) {
+    const Real doubt_kg = kSilenceDoubtShare * silent_s * filter_.belief().mean(FlowFilter::flow);
+    filter_.retell_mass(mass_kg(), mass_variance() + doubt_kg * doubt_kg);
+    if (silent_s < kSilenceToldS) return;
+    resumed_ = true;
+    resumed_us_ = time_us;
+}
+
+// Until a reading is known to be stuck the filter has followed it: it takes that back. What has come since is
+// told by the area and the yield of before.
+void Estimator::unlearn_stuck(TimeUs time_us) {
+    const LookBack::Moment* before = look_back_.before(weight_.same_since_us() - kLookBackUs);
+    if (before == nullptr || tips_.phase() != TipWatch::Phase::idle) return;
+    const Real counted_kg = totals_.inflow_kg.since(before->totals.inflow_kg);
+    filter_.recall(before->mean);
+    const Real usual_rate = swath_.usual_speed_mps() * parameters_.width_m;
+    const Real came_kg = totals_.area_m2.since(before->totals.area_m2) * filter_.yield_kgpm2(usual_rate);
+    totals_.inflow_kg.add(came_kg - counted_kg);
+    const Real doubt_kg = kCameDoubtShare * came_kg;
+    filter_.retell_mass(before->mean(FlowFilter::mass) + came_kg, mass_variance() + doubt_kg * doubt_kg);
+    filter_.loosen_flow(kCameDoubtShare * before->mean(FlowFilter::flow));
+    loads_.weigh_afresh(time_us, mass_kg(), mass_variance(), totals_);
+    look_back_.forget();
+}
+
+// Once a full hopper's weight has stuck, a reading that shakes a little below that place says nothing as long
+// as as much should be in the hopper. One that goes well beyond proves that the scale does not end there.
+bool Estimator::at_end_of_scale(Real weight_kg) {
+    if (weight_kg > ceiling_kg_ + kEndOfScaleKg) ceiling_kg_ = Real(0);
+    return ceiling_kg_ > Real(0) && weight_kg > ceiling_kg_ - kEndOfScaleKg &&
+           mass_kg() > ceiling_kg_ - kEndOfScaleKg;
+}
+
+// In crop the flow of a while ago counts as well: a weight that nears the end of its scale takes the flow
+// with it.
+Real Estimator::flow_expected() const {
+    const Real now_kgps = filter_.belief().mean(FlowFilter::flow);
+    const LookBack::Moment* earlier = look_back_.before(now_us_ - kLookBackUs);
+    if (earlier == nullptr || !swath_.taking_in()) return now_kgps;
+    const Real then_kgps = earlier->mean(FlowFilter::flow);
+    return then_kgps > now_kgps ? then_kgps : now_kgps;
 }
 
 void Estimator::begin(TimeUs time_us, Real weight_kg) {
@@ -146,8 +215,12 @@ void Estimator::predict_step(TimeUs to_us) {
         intake.area_m2 <= Real(0) && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork;
     const bool ends_now = filter_us_ < intake_doubted_until_us_ && to_us >= intake_doubted_until_us_;
     if (ends_now && still_lying) intake_doubted_until_us_ = to_us + kIntakeDoubtMoreUs;
-    intake.known = swath_.speed_known(cut_to_us) && to_us >= intake_doubted_until_us_;
-    if (!intake.known && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork) loads_.cut(to_us);
+    const bool remembered = cut_from_us > now_us_ - DelayLine::kReachUs;
+    intake.known = remembered && swath_.speed_known(cut_to_us) && to_us >= intake_doubted_until_us_;
+    if (!intake.known && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork) {
+        loads_.cut(to_us);
+        intake.distance_m = swath_.usual_speed_mps() * intake.dt_s;
+    }
     idle_us_ = intake.known && intake.area_m2 <= Real(0) ? idle_us_ + (to_us - filter_us_) : 0;
     totals_.lost_kg.add(filter_.predict(intake));
     totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
@@ -204,13 +277,16 @@ void Estimator::take_reading(TimeUs time_us, Real weight_kg, Real spread_kg2) {
     noise_.learn(time_us, shaking(), weight_kg, filter_.belief().mean(FlowFilter::flow));
     filter_.update(weight_kg, noise_.variance_kg2(shaking()), spread_kg2);
     watch_empty_drum(time_us);
-    if (tips_.phase() == TipWatch::Phase::idle) loads_.remember(time_us, mass_kg(), mass_variance(), totals_);
+    if (tips_.phase() != TipWatch::Phase::idle) return;
+    look_back_.remember(time_us, filter_, totals_);
+    loads_.remember(time_us, mass_kg(), mass_variance(), totals_);
 }
 
 // From here on the flow follows the weight alone, for a while.
 void Estimator::doubt_intake(TimeUs time_us) {
     filter_.loosen_flow(kFlowDoubt);
     intake_doubted_until_us_ = time_us + kIntakeDoubtUs;
+    speed_doubted_ = !swath_.moving();
     drum_empty_ = false;
 }
 
@@ -245,6 +321,7 @@ void Estimator::take_zero(TimeUs time_us) {
     if (math::abs(mass_kg()) > kEmptyShare * parameters_.hopper_capacity_kg) return;
     const Real shift_kg = weight_.take_zero(time_us, mass_kg(), mass_variance());
     filter_.shift_mass(shift_kg);
+    look_back_.forget();
     drum_empty_ = false;
     loads_.mass_shifted(shift_kg);
 }
@@ -293,7 +370,7 @@ std::uint8_t Estimator::faults_now() const {
     // An outage is told after it too: while it lasts nobody may be there to hear.
     const bool was_out = resumed_ && now_us_ - resumed_us_ < kJumpShownUs;
     if (was_out || (now_us_ - weight_us_ > kWeightMissingUs && !weight_.stuck())) faults |= kWeightMissing;
-    if (weight_.stuck()) faults |= kWeightStuck;
+    if (weight_.stuck() || held_ || weight_.cell_dead()) faults |= kWeightStuck;
     if (surprise_.dropped_out() || (jumped_ && now_us_ - jump_us_ < kJumpShownUs)) faults |= kWeightJump;
     if (now_us_ < intake_doubted_until_us_) faults |= kIntakeUnclear;
     if (!swath_.speed_known(now_us_)) faults |= kSpeedMissing;
@@ -318,7 +395,8 @@ Estimate Estimator::read() const {
     const Real rate = e.state == WorkState::harvesting ? swath_.area_rate_m2ps() : usual_rate;
     e.yield_kgpm2 = filter_.yield_kgpm2(rate);
     e.yield_sd_kgpm2 =
-        e.yield_kgpm2 * math::sqrt(belief.covariance(FlowFilter::ln_crop, FlowFilter::ln_crop));
+        e.yield_kgpm2 * math::sqrt(belief.covariance(FlowFilter::ln_crop, FlowFilter::ln_crop) +
+                                   parameters_.crop_patch_m / kYieldOverM);
     const LossShare loss = outlook_.at(filter_.curve(), filter_.feed_kgps(rate));
     e.loss_share = loss.share;
     e.loss_low = loss.low;

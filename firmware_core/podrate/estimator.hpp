@@ -11,6 +11,7 @@
 #include "podrate/weight/conditioning.hpp"
 #include "podrate/weight/noise_follower.hpp"
 #include "podrate/work/load_keeper.hpp"
+#include "podrate/work/look_back.hpp"
 #include "podrate/work/state_judge.hpp"
 #include "podrate/work/surprise_watch.hpp"
 #include "podrate/work/swath.hpp"
@@ -39,6 +40,11 @@ class Estimator {
 
   private:
     void take_weight(const Sample& sample);
+    void take_speed(const Sample& sample);
+    void doubt_silence(TimeUs time_us, Real silent_s);
+    void unlearn_stuck(TimeUs time_us);
+    [[nodiscard]] bool at_end_of_scale(Real weight_kg);
+    [[nodiscard]] Real flow_expected() const;
     void begin(TimeUs time_us, Real weight_kg);
     void predict_to(TimeUs time_us);
     void predict_step(TimeUs to_us);
@@ -57,7 +63,7 @@ class Estimator {
     [[nodiscard]] std::uint8_t faults_now() const;
     [[nodiscard]] Real mass_kg() const { return filter_.belief().mean(FlowFilter::mass); }
     [[nodiscard]] Real mass_variance() const {
-        return filter_.belief().covariance(FlowFilter::mass, FlowFilter::mass);
+        return filter_.belief().covariance(FlowFilter::mass, FlowFilter::mass) + weight_.cell_doubt_kg2();
     }
 
     Parameters parameters_;
@@ -70,6 +76,7 @@ class Estimator {
     SurpriseWatch surprise_;
     LoadKeeper loads_;
     StateJudge judge_;
+    LookBack look_back_;
     RunningTotals totals_;
 
     bool any_sample_ = false;
@@ -79,9 +86,12 @@ class Estimator {
     TimeUs weight_us_ = 0;  // newest weight used
     math::CompensatedSum<Real> area_at_weight_;
     TimeUs intake_doubted_until_us_ = 0;
-    TimeUs idle_us_ = 0;  // how long the drum has been told of no crop
+    bool speed_doubted_ = false;  // ... because peas came while the speed said standing
+    TimeUs idle_us_ = 0;          // how long the drum has been told of no crop
     bool drum_empty_ = false;
     Real empty_mass_kg_ = Real(0);
+    bool held_ = false;          // the newest weights said nothing: stuck, or at the end of the scale
+    Real ceiling_kg_ = Real(0);  // where the scale seems to end; 0: nowhere
     TimeUs jump_us_ = 0;
     bool resumed_ = false;  // after an outage
     TimeUs resumed_us_ = 0;

@@ -78,8 +78,7 @@ DayResult replay(const Day& day, const Options& options) {
     hooks.progress = [&progress](double share) { progress.show(share); };
     if (options.estimates) {
         hooks.sink = [&options](const Machine& machine, std::size_t) -> std::unique_ptr<ReplaySink> {
-            return std::make_unique<EstimatesCsv>(std::filesystem::path(options.out) /
-                                                  ("estimates_" + machine.id + ".csv"));
+            return std::make_unique<EstimatesCsv>(options.out, machine.id);
         };
     }
     return replay_day(day, hooks);
@@ -121,7 +120,7 @@ Run add_replay(CLI::App& app) {
     command->add_option("--out", options->out, "Folder for the results")->required();
     command->add_option("--width", options->width_m, "Working width in metres, for a single log");
     command->add_flag("--estimates", options->estimates,
-                      "Also write estimates_ID.csv, a row for each row of a log");
+                      "Also write estimates_ID.csv, a row for each row of a log, and yields_ID.csv");
     command->add_flag("--json", options->json, "Print summary.json on standard output");
     command->add_flag("--quiet", options->quiet, "No progress and no summary");
     return [options] { return run(*options); };

@@ -4,7 +4,7 @@
 
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
-#include "synth/scenario.hpp"
+#include "synth/scenario/scenario.hpp"
 #include "synth/synthesis.hpp"
 
 namespace podrate::sim {

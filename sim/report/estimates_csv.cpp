@@ -19,7 +19,10 @@ std::string fault_names(std::uint8_t faults) {
     return names;
 }
 
-EstimatesCsv::EstimatesCsv(const std::filesystem::path& path) : file_(path) {
+EstimatesCsv::EstimatesCsv(const std::filesystem::path& folder, const std::string& machine)
+    : file_(folder / ("estimates_" + machine + ".csv")),
+      yields_file_(folder / ("yields_" + machine + ".csv")) {
+    yields_ = "unix_s,yield_kgpm2,yield_sd_kgpm2\n";
     pending_ =
         "unix_s,mass_kg,mass_sd_kg,flow_kgps,flow_sd_kgps,yield_kgpm2,loss_share,loss_low,loss_high,state,"
         "alarms\n";
@@ -28,6 +31,8 @@ EstimatesCsv::EstimatesCsv(const std::filesystem::path& path) : file_(path) {
 void EstimatesCsv::flush() {
     file_.write(pending_);
     pending_.clear();
+    yields_file_.write(yields_);
+    yields_.clear();
 }
 
 void EstimatesCsv::on_row(const LogRow& row, const Estimate& e) {
@@ -49,12 +54,22 @@ void EstimatesCsv::on_row(const LogRow& row, const Estimate& e) {
     pending_ += ',';
     pending_ += fault_names(e.faults);
     pending_ += '\n';
+    if (row.time_us >= next_yield_us_) {
+        next_yield_us_ = (row.time_us / kSecondUs + 1) * kSecondUs;
+        append_fixed(yields_, static_cast<double>(row.time_us) / 1e6, 3);
+        yields_ += ',';
+        append_fixed(yields_, static_cast<double>(e.yield_kgpm2), 5);
+        yields_ += ',';
+        append_fixed(yields_, static_cast<double>(e.yield_sd_kgpm2), 5);
+        yields_ += '\n';
+    }
     if (pending_.size() > kFlushBytes) flush();
 }
 
 void EstimatesCsv::finish() {
     flush();
     file_.commit();
+    yields_file_.commit();
 }
 
 }  // namespace podrate::sim

@@ -1,4 +1,5 @@
-// estimates_ID.csv: what the estimator said at each row of the log.
+// estimates_ID.csv, what the estimator said at each row of the log, and yields_ID.csv, once a second how sure
+// it was of the yield.
 #pragma once
 
 #include <string>
@@ -10,15 +11,18 @@ namespace podrate::sim {
 
 class EstimatesCsv : public ReplaySink {
   public:
-    // Writes to `path`; the file stands there once finish() was called.
-    explicit EstimatesCsv(const std::filesystem::path& path);
+    // Writes into `folder`; the files stand there once finish() was called.
+    EstimatesCsv(const std::filesystem::path& folder, const std::string& machine);
     void on_row(const LogRow& row, const Estimate& estimate) override;
     void finish() override;
 
   private:
     void flush();
     OutputFile file_;
+    OutputFile yields_file_;
     std::string pending_;
+    std::string yields_;
+    TimeUs next_yield_us_ = 0;
 };
 
 // "weight_stuck|speed_missing", or empty.

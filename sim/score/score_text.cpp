@@ -1,8 +1,8 @@
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "log/number.hpp"
+#include "score/oiml.hpp"
 #include "score/score.hpp"
 
 namespace podrate::sim {
@@ -14,41 +14,66 @@ std::string padded(const std::string& text, std::size_t width) {
     return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;
 }
 
-double share(long part, long whole) {
-    return whole > 0 ? static_cast<double>(part) / static_cast<double>(whole) : 0.0;
+std::string left(const std::string& text, std::size_t width) {
+    return text.size() >= width ? text : text + std::string(width - text.size(), ' ');
 }
 
-std::string machine_text(const MachineScore& m) {
-    std::string text = m.id + "\n";
-    text += "  harvested   " + padded(fixed(m.harvested_kg, 1), 10) + " kg, truth " +
-            fixed(m.true_harvested_kg, 1) + " kg, error " + fixed(100.0 * m.harvested_error_share(), 3) +
-            " %\n";
-    const double area_error = m.true_area_m2 > 0.0 ? m.area_m2 / m.true_area_m2 - 1.0 : 0.0;
-    text += "  area        " + padded(fixed(m.area_m2 / 1e4, 4), 10) + " ha, truth " +
-            fixed(m.true_area_m2 / 1e4, 4) + " ha, error " + fixed(100.0 * area_error, 2) + " %\n";
-    text += "  flow RMSE   " + padded(fixed(m.flow.value() * kTphPerKgps, 3), 10) + " t/h over all seconds\n";
-    text += "    bound of the true model " + fixed(m.bound.value() * kTphPerKgps, 3) + " t/h, ours is " +
-            fixed(m.over_bound(), 3) + " times that; with the future too " +
-            fixed(m.smoother.value() * kTphPerKgps, 3) + " t/h\n";
+std::string tph(double kgps, int decimals = 3) {
+    return fixed(kgps * kTphPerKgps, decimals);
+}
+
+std::string flow_text(const MachineScore& m) {
+    std::string text = "  flow RMSE   " + padded(tph(m.flow.value()), 10) + " t/h over all seconds, bias " +
+                       tph(m.bias_kgps()) + " t/h\n";
+    text += "    bound of the true model " + tph(m.bound.value()) + " t/h, ours is " +
+            fixed(m.over_bound(), 3) + " times that\n";
+    text += "    smoother of the true model, past and future, " + tph(m.smoother.value()) +
+            " t/h (its bound " + tph(m.smoother_bound.value()) + "), ours is " + fixed(m.over_smoother(), 2) +
+            " times that\n";
     for (std::size_t w = 0; w < kDifferencing_s.size(); ++w) {
         const DifferencingScore& d = m.differencing[w];
         text += "    seconds without a tip in the last " + std::to_string(kDifferencing_s[w]) + " s: ours " +
-                fixed(d.estimated.value() * kTphPerKgps, 3) + ", differencing over " +
-                std::to_string(kDifferencing_s[w]) + " s " + fixed(d.differenced.value() * kTphPerKgps, 3) +
-                " t/h\n";
+                tph(d.estimated.value()) + ", differencing over " + std::to_string(kDifferencing_s[w]) +
+                " s " + tph(d.differenced.value()) + " t/h\n";
     }
-    text += "    ours / best differencing " + fixed(m.best_ratio(), 3) + "\n";
-    text += "  states      " + padded(fixed(100.0 * m.state_share(), 2), 10) + " % of seconds right\n";
-    for (int t = 0; t < kWorkStates; ++t) {
-        for (int e = 0; e < kWorkStates; ++e) {
-            const long seconds = m.states[static_cast<std::size_t>(t)][static_cast<std::size_t>(e)];
-            if (t == e || seconds == 0) continue;
-            text += "    " + std::string(name_of(static_cast<WorkState>(t))) + " taken for " +
-                    name_of(static_cast<WorkState>(e)) + ": " + std::to_string(seconds) + " s\n";
-        }
+    return text + "    ours / best differencing " + fixed(m.best_ratio(), 3) + "\n";
+}
+
+// Rows: the truth; columns: what was told; seconds.
+std::string states_text(const MachineScore& m) {
+    constexpr std::size_t kColumn = 15;
+    std::string text =
+        "  states      " + padded(fixed(100.0 * m.state_share(), 2), 10) + " % of seconds right\n";
+    text += "    " + left("seconds; truth \\ told", 22);
+    for (int e = 0; e < kWorkStates; ++e) text += padded(name_of(static_cast<WorkState>(e)), kColumn);
+    text += '\n';
+    for (std::size_t t = 0; t < m.states.size(); ++t) {
+        text += "    " + left(name_of(static_cast<WorkState>(t)), 22);
+        for (const long seconds : m.states[t]) text += padded(std::to_string(seconds), kColumn);
+        text += '\n';
     }
-    text += "  90 % interval holds the truth: flow " + fixed(100.0 * share(m.flow_inside_90, m.seconds), 1) +
-            " %, mass " + fixed(100.0 * share(m.mass_inside_90, m.seconds), 1) + " % of seconds\n";
+    return text;
+}
+
+std::string coverage_text(const MachineScore& m) {
+    std::string text = "  truth inside the interval, % of seconds";
+    for (const int level : Coverage::kLevels_pct) text += padded(std::to_string(level) + " %", 8);
+    text += '\n';
+    const std::pair<const char*, const Coverage*> rows[] = {{"mass", &m.mass_coverage},
+                                                            {"flow", &m.flow_coverage},
+                                                            {"yield, while harvesting", &m.yield_coverage},
+                                                            {"loss, while harvesting", &m.loss_coverage}};
+    for (const auto& [name, coverage] : rows) {
+        text += "    " + left(name, 37);
+        for (std::size_t i = 0; i < Coverage::kLevels_pct.size(); ++i)
+            text += padded(coverage->count > 0 ? fixed(coverage->pct(i), 1) : "-", 8);
+        text += '\n';
+    }
+    return text;
+}
+
+std::string loads_text(const MachineScore& m) {
+    std::string text;
     for (const LoadScore& load : m.loads) {
         text += "  load " + padded(std::to_string(load.number), 3) + "    ";
         if (!load.found) {
@@ -66,68 +91,57 @@ std::string machine_text(const MachineScore& m) {
     return text;
 }
 
-nlohmann::ordered_json machine_json(const MachineScore& m) {
-    using Json = nlohmann::ordered_json;
-    Json differencing = Json::array();
-    for (std::size_t w = 0; w < kDifferencing_s.size(); ++w) {
-        differencing.push_back(
-            {{"window_s", kDifferencing_s[w]},
-             {"differencing_rmse_tph", m.differencing[w].differenced.value() * kTphPerKgps},
-             {"flow_rmse_tph", m.differencing[w].estimated.value() * kTphPerKgps}});
+// Beside the limits of OIML R 107, as a measure alone.
+std::string oiml_text(const MachineScore& m) {
+    if (m.loads.empty()) return {};
+    std::string text =
+        "  loads within the limits of OIML R 107 (a borrowed measure: no class is claimed, and its scope "
+        "leaves\n"
+        "  out loads that move while they are weighed)\n";
+    for (const OimlLimit& limit : kOimlLimits) {
+        text += "    class " + left(limit.name, 4) + "initial +-" + fixed(limit.initial_pct, 2) +
+                " %: " + padded(fixed(100.0 * m.loads_within(limit.initial_pct / 100.0), 1), 5) +
+                " %   in service +-" + fixed(limit.in_service_pct, 2) +
+                " %: " + padded(fixed(100.0 * m.loads_within(limit.in_service_pct / 100.0), 1), 5) + " %\n";
     }
-    Json loads = Json::array();
-    for (const LoadScore& load : m.loads) {
-        loads.push_back({{"load", load.number},
-                         {"found", load.found},
-                         {"true_kg", load.true_kg},
-                         {"net_kg", load.net_kg},
-                         {"net_sd_kg", load.net_sd_kg}});
+    return text;
+}
+
+std::string faults_text(const MachineScore& m) {
+    std::string text;
+    for (const FaultScore& f : m.faults) {
+        text += "  fault " + left(f.kind, 16) +
+                (f.told ? "told after " + fixed(f.told_after_s, 0) + " s" : "not told by the estimator") +
+                (f.settled_after_s < 0.0
+                     ? ", flow not settled in five minutes\n"
+                     : ", flow settled " + fixed(f.settled_after_s, 0) + " s after its end\n");
     }
-    return {{"id", m.id},
-            {"true_harvested_kg", m.true_harvested_kg},
-            {"harvested_kg", m.harvested_kg},
-            {"harvested_error_pct", 100.0 * m.harvested_error_share()},
-            {"flow_rmse_tph", m.flow.value() * kTphPerKgps},
-            {"flow_bound_tph", m.bound.value() * kTphPerKgps},
-            {"flow_over_bound", m.over_bound()},
-            {"flow_smoother_bound_tph", m.smoother.value() * kTphPerKgps},
-            {"differencing", differencing},
-            {"flow_over_best_differencing", m.best_ratio()},
-            {"states_right_pct", 100.0 * m.state_share()},
-            {"flow_inside_90_pct", 100.0 * share(m.flow_inside_90, m.seconds)},
-            {"mass_inside_90_pct", 100.0 * share(m.mass_inside_90, m.seconds)},
-            {"loads", loads},
-            {"loads_too_many", m.loads_too_many}};
+    if (!m.faults.empty() && m.rows_bad > 0)
+        text += "  the log's reader told of " + std::to_string(m.rows_bad) + " bad rows\n";
+    return text;
+}
+
+std::string machine_text(const MachineScore& m) {
+    std::string text = m.id + "\n";
+    text += "  harvested   " + padded(fixed(m.harvested_kg, 1), 10) + " kg, truth " +
+            fixed(m.true_harvested_kg, 1) + " kg, error " + fixed(100.0 * m.harvested_error_share(), 3) +
+            " %\n";
+    const double area_error = m.true_area_m2 > 0.0 ? m.area_m2 / m.true_area_m2 - 1.0 : 0.0;
+    text += "  area        " + padded(fixed(m.area_m2 / 1e4, 4), 10) + " ha, truth " +
+            fixed(m.true_area_m2 / 1e4, 4) + " ha, error " + fixed(100.0 * area_error, 2) + " %\n";
+    return text + flow_text(m) + states_text(m) + coverage_text(m) + loads_text(m) + oiml_text(m) +
+           faults_text(m);
 }
 
 }  // namespace
 
 std::string score_text(const DayScore& score) {
     std::string text;
-    double harvested = 0.0;
-    double truth = 0.0;
-    long seconds = 0;
-    long right = 0;
-    RootMeanSquare flow;
-    for (const MachineScore& m : score.machines) {
-        text += machine_text(m);
-        harvested += m.harvested_kg;
-        truth += m.true_harvested_kg;
-        seconds += m.seconds;
-        right += m.seconds_right;
-        flow.sum_of_squares += m.flow.sum_of_squares;
-        flow.count += m.flow.count;
-    }
-    text += "total\n  harvested error " + fixed(truth > 0.0 ? 100.0 * (harvested / truth - 1.0) : 0.0, 3) +
-            " %, flow RMSE " + fixed(flow.value() * kTphPerKgps, 3) + " t/h, states right " +
-            fixed(100.0 * share(right, seconds), 2) + " %\n";
-    return text;
-}
-
-std::string score_json(const DayScore& score) {
-    nlohmann::ordered_json machines = nlohmann::ordered_json::array();
-    for (const MachineScore& m : score.machines) machines.push_back(machine_json(m));
-    return nlohmann::ordered_json({{"machines", machines}}).dump(2) + '\n';
+    for (const MachineScore& m : score.machines) text += machine_text(m);
+    MachineScore all = score.total();
+    const std::string of_loads = oiml_text(all);
+    all.loads.clear();
+    return text + machine_text(all) + of_loads;
 }
 
 }  // namespace podrate::sim

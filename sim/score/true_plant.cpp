@@ -6,25 +6,16 @@
 #include "log/column_reader.hpp"
 #include "log/problem.hpp"
 #include "podrate/work/work_state.hpp"
+#include "synth/scenario/number_keys.hpp"
 
 namespace podrate::sim {
 namespace {
 
 using nlohmann::json;
 
-TrueMachine machine_of(const json& j) {
-    TrueMachine m;
-    m.rate_hz = j.at("rate_hz").get<double>();
-    m.dead_time_s = j.at("drum_dead_time_s").get<double>();
-    m.lag_s = j.at("drum_lag_s").get<double>();
-    m.haulm_ratio = j.at("haulm_ratio").get<double>();
-    m.rated_feed_kgps = j.at("rated_feed_kgps").get<double>();
-    m.picking_loss_share = j.at("picking_loss_share").get<double>();
-    m.drum_loss_share = j.at("drum_loss_share").get<double>();
-    m.feed_steepness_kgps = j.at("feed_steepness_kgps").get<double>();
-    m.noise_moving_kg = j.at("noise_moving_kg").get<double>();
-    m.noise_still_kg = j.at("noise_still_kg").get<double>();
-    return m;
+template <class Keys, class T>
+void read_keys(const json& from, const Keys& keys, T& into) {
+    for (const auto& key : keys) into.*key.member = from.at(key.name).template get<double>();
 }
 
 void read_model(const std::filesystem::path& file, const std::string& id, TruePlant& plant) {
@@ -34,13 +25,13 @@ void read_model(const std::filesystem::path& file, const std::string& id, TruePl
     try {
         for (const json& machine : model.at("machines")) {
             if (machine.at("id") != id) continue;
-            plant.machine = machine_of(machine);
+            read_keys(machine, kDrumKeys, plant.drum);
+            read_keys(machine, kScaleKeys, plant.scale);
+            read_keys(machine, kSensesKeys, plant.senses);
             found = true;
         }
-        for (const json& field : model.at("fields")) {
-            plant.crops.push_back(
-                {field.at("crop_cv").get<double>(), field.at("crop_length_m").get<double>()});
-        }
+        for (const json& field : model.at("fields"))
+            read_keys(field, kFieldKeys, plant.fields.emplace_back());
     } catch (const json::exception&) {
         found = false;
     }
@@ -53,9 +44,11 @@ void read_model(const std::filesystem::path& file, const std::string& id, TruePl
 
 TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::string& id, double width_m) {
     TruePlant plant;
+    plant.width_m = width_m;
     read_model(day_folder / "truth" / "model.json", id, plant);
     ColumnReader truth(day_folder / "truth" / (id + ".csv"),
-                       {"standing_kgpm2", "state", "area_rate_m2ps", "field", "east_m", "north_m"});
+                       {"standing_kgpm2", "state", "area_rate_m2ps", "field", "east_m", "north_m",
+                        "speed_mps", "feed_kgps", "loss_share"});
     while (truth.next()) {
         TrueSecond second;
         const std::string_view state = truth.text(1);
@@ -64,11 +57,13 @@ TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::st
         second.field = static_cast<std::size_t>(truth.number(3));
         second.east_m = truth.number(4);
         second.north_m = truth.number(5);
-        second.width_m = width_m;
+        second.speed_mps = truth.number(6);
+        second.feed_kgps = truth.number(7);
+        second.loss_share = truth.number(8);
         second.tipping = state == name_of(WorkState::tipping);
         second.moving = state == name_of(WorkState::harvesting) || state == name_of(WorkState::turning) ||
                         state == name_of(WorkState::travelling);
-        if (second.field >= plant.crops.size()) {
+        if (second.field >= plant.fields.size()) {
             throw RefusedInput({(day_folder / "truth").string(), 0,
                                 "names a field that its model does not have", "make the day anew"});
         }

@@ -5,13 +5,30 @@
 #include <string>
 #include <vector>
 
-#include "score/bound.hpp"
+#include "synth/scenario/scenario.hpp"
 
 namespace podrate::sim {
 
+// One second of truth.
+struct TrueSecond {
+    double area_rate_m2ps = 0.0;
+    double standing_kgpm2 = 0.0;
+    double feed_kgps = 0.0;  // haulm and peas taken in
+    double loss_share = 0.0;
+    double speed_mps = 0.0;
+    double east_m = 0.0;
+    double north_m = 0.0;
+    std::size_t field = 0;
+    bool moving = false;
+    bool tipping = false;
+};
+
 struct TruePlant {
-    TrueMachine machine;
-    std::vector<TrueCrop> crops;
+    ScenarioDrum drum;
+    ScenarioScale scale;
+    ScenarioSenses senses;
+    double width_m = 3.3;
+    std::vector<ScenarioField> fields;
     std::vector<TrueSecond> seconds;
 };
 

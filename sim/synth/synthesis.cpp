@@ -1,28 +1,58 @@
 #include "synth/synthesis.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
 #include "report/output_file.hpp"
-#include "synth/day_files.hpp"
-#include "synth/gang.hpp"
-#include "synth/log_writer.hpp"
-#include "synth/sensors.hpp"
-#include "synth/viner.hpp"
+#include "synth/machine/gang.hpp"
+#include "synth/machine/viner.hpp"
+#include "synth/sense/row_clock.hpp"
+#include "synth/sense/sensors.hpp"
+#include "synth/write/day_files.hpp"
+#include "synth/write/log_writer.hpp"
 
 namespace podrate::sim {
 namespace {
 
 constexpr int kStepsPerSecond = 10;
 constexpr double kStepS = 1.0 / kStepsPerSecond;
+constexpr double kSameS = 1e-9;
 
 // One machine's day in the making.
 struct Record {
     Sensors sensors;
     LogWriter log;
     TruthWriter truth;
-    int steps_per_row;
+    RowClock clock;
+    VinerTruth before;  // the truth a step ago
+    double last_row_s = 0.0;
 };
+
+// The truth between two steps: what runs on evenly runs on, the rest is as at the later one.
+VinerTruth truth_between(const VinerTruth& before, const VinerTruth& after, double share) {
+    VinerTruth truth = after;
+    const auto between = [share](double a, double b) { return a + share * (b - a); };
+    truth.mass_kg = between(before.mass_kg, after.mass_kg);
+    truth.speed_mps = between(before.speed_mps, after.speed_mps);
+    truth.pose.place.east_m = between(before.pose.place.east_m, after.pose.place.east_m);
+    truth.pose.place.north_m = between(before.pose.place.north_m, after.pose.place.north_m);
+    return truth;
+}
+
+// The rows that fall into the step that ends at `time_s`.
+void write_rows(Record& record, const Scenario& scenario, const VinerTruth& now, double time_s) {
+    for (double row_s = record.clock.next_s(); row_s <= time_s + kSameS; row_s = record.clock.next_s()) {
+        const double share = time_s > 0.0 ? 1.0 - std::max(time_s - row_s, 0.0) / kStepS : 1.0;
+        const VinerTruth truth = share > 1.0 - kSameS ? now : truth_between(record.before, now, share);
+        const double dt_s = row_s > record.last_row_s ? row_s - record.last_row_s : kStepS;
+        record.sensors.sense(row_s, truth, scenario.fields[truth.field], dt_s);
+        record.log.add(row_s, truth, record.sensors);
+        record.last_row_s = row_s;
+        record.clock.advance();
+    }
+    record.before = now;
+}
 
 void write_machine(const Scenario& scenario, const ScenarioMachine& machine, const Record& record,
                    const std::filesystem::path& out) {
@@ -31,14 +61,19 @@ void write_machine(const Scenario& scenario, const ScenarioMachine& machine, con
     write_file(out / "truth" / (machine.id + ".csv"), record.truth.text());
 }
 
-void write_small_files(const Scenario& scenario, const std::vector<Viner>& viners,
+void write_small_files(const Scenario& scenario, const Gang& gang, const std::vector<Viner>& viners,
                        const std::vector<LaidTray>& trays, const std::filesystem::path& out) {
     write_file(out / "day.toml", day_toml_text(scenario));
     write_file(out / "fields.geojson", fields_geojson_text(scenario));
     if (!trays.empty()) write_file(out / "tray_checks.csv", tray_checks_text(scenario, trays));
-    if (!scenario.maturity.empty()) write_file(out / "maturity.csv", maturity_text(scenario));
+    if (!scenario.maturity.empty()) write_file(out / "maturity.csv", maturity_text(scenario, gang.crops()));
     if (scenario.plan_tph > 0.0) write_file(out / "intake_plan.csv", intake_plan_text(scenario));
     write_file(out / "truth" / "model.json", true_model_text(scenario));
+    write_file(out / "truth" / "faults.csv", true_faults_text(scenario));
+    if (gang.trailers().any()) {
+        write_file(out / "truth" / "deliveries.csv",
+                   true_deliveries_text(scenario, gang.trailers().deliveries()));
+    }
     write_file(out / "truth" / "loads.csv", true_loads_text(scenario, viners));
     write_file(out / "truth" / "totals.csv", true_totals_text(scenario, viners));
 }
@@ -64,9 +99,12 @@ void synthesise(const Scenario& scenario, const std::filesystem::path& out,
     std::vector<Record> records;
     for (std::size_t i = 0; i < scenario.machines.size(); ++i) {
         const ScenarioMachine& machine = scenario.machines[i];
-        viners.emplace_back(scenario, machine, i, kStepS);
-        records.push_back({Sensors(scenario, machine), LogWriter(scenario, machine), TruthWriter(scenario),
-                           kStepsPerSecond / machine.rate_hz});
+        viners.emplace_back(scenario, machine, i, kStepS, gang);
+        records.push_back({Sensors(scenario, machine),
+                           LogWriter(scenario, machine),
+                           TruthWriter(scenario),
+                           RowClock(scenario, machine),
+                           {}});
     }
     std::vector<ScenarioTray> trays = scenario.trays;
     std::vector<LaidTray> laid;
@@ -80,15 +118,13 @@ void synthesise(const Scenario& scenario, const std::filesystem::path& out,
             Record& record = records[i];
             lay_trays(trays, scenario.machines[i].id, truth, time_s, laid);
             if (step % kStepsPerSecond == 0) record.truth.add(time_s, truth);
-            if (step % record.steps_per_row != 0) continue;
-            record.sensors.sense(time_s, truth, scenario.fields[truth.field], kStepS * record.steps_per_row);
-            record.log.add(time_s, truth, record.sensors);
+            write_rows(record, scenario, truth, time_s);
         }
         if (progress && step % 2000 == 0) progress(static_cast<double>(step) / static_cast<double>(steps));
     }
     for (std::size_t i = 0; i < viners.size(); ++i)
         write_machine(scenario, scenario.machines[i], records[i], out);
-    write_small_files(scenario, viners, laid, out);
+    write_small_files(scenario, gang, viners, laid, out);
 }
 
 }  // namespace podrate::sim

@@ -4,7 +4,7 @@
 #include <filesystem>
 #include <functional>
 
-#include "synth/scenario.hpp"
+#include "synth/scenario/scenario.hpp"
 
 namespace podrate::sim {
 

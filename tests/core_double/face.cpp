@@ -1,7 +1,6 @@
 #include "core_double/face.hpp"
 
 #include "podrate/estimator.hpp"
-#include "podrate/math/elementary.hpp"
 
 namespace podrate_test_double {
 
@@ -20,11 +19,6 @@ Result run(const std::vector<PlainSample>& samples) {
     }
     const podrate::Estimate e = estimator.read();
     return {static_cast<int>(sizeof(podrate::Real)), estimator.load_count(), e.harvested_kg, e.area_m2};
-}
-
-double normal_gravity_mps2(double lat_deg) {
-    const double sine = podrate::math::sin_cos(podrate::math::deg_to_rad(lat_deg)).sin;
-    return podrate::normal_gravity_mps2(sine * sine);
 }
 
 }  // namespace podrate_test_double

@@ -24,6 +24,4 @@ struct Result {
 
 Result run(const std::vector<PlainSample>& samples);
 
-double normal_gravity_mps2(double lat_deg);
-
 }  // namespace podrate_test_double

@@ -13,26 +13,29 @@ constexpr double kRateNoise = 0.009;  // (kg/s)2 a second
 
 // A drum that neither delays nor spreads nor loses, and a crop that wanders without returning: what is left
 // is a hopper filled at a rate that is a random walk.
-TrueMachine plain_machine() {
-    TrueMachine machine;
-    machine.rate_hz = 1.0;
-    machine.dead_time_s = 0.5;  // the middle of each second is that second's own
-    machine.lag_s = 0.001;
-    machine.picking_loss_share = 0.0;
-    machine.drum_loss_share = 1e-12;
-    machine.noise_moving_kg = kReadingKg;
-    return machine;
-}
-
-std::vector<TrueSecond> steady_work(std::size_t count) {
-    std::vector<TrueSecond> seconds(count);
-    for (TrueSecond& second : seconds) {
+TruePlant plain_plant(std::size_t count, double crop_cv, double crop_length_m) {
+    TruePlant plant;
+    plant.width_m = 1e-3;  // a swath so narrow that nothing is averaged across it
+    plant.senses.rate_hz = 1.0;
+    plant.drum.dead_time_s = 0.5;  // the middle of each second is that second's own
+    plant.drum.lag_s = 0.001;
+    plant.drum.picking_loss_share = 0.0;
+    plant.drum.loss_share = 1e-12;
+    plant.scale.noise_moving_kg = kReadingKg;
+    ScenarioField field;
+    field.crop_cv = crop_cv;
+    field.crop_length_m = crop_length_m;
+    field.patch_cv = 0.0;
+    plant.fields = {field};
+    plant.seconds.resize(count);
+    for (TrueSecond& second : plant.seconds) {
         second.area_rate_m2ps = 2.0;
         second.standing_kgpm2 = 0.5;  // 1 kg/s, so that ln crop and rate change alike
-        second.width_m = 2.0;         // 1 m/s
+        second.feed_kgps = 5.0;
+        second.speed_mps = 1.0;
         second.moving = true;
     }
-    return seconds;
+    return plant;
 }
 
 // The steady filtered covariance of [mass, rate] in closed form: Kalata, The tracking index, IEEE Trans.
@@ -53,8 +56,7 @@ Eigen::Matrix2d closed_form(double rate_noise, double reading_variance) {
 
 TEST_CASE("The bound's steady state is the closed form of the mass and rate tracker") {
     const double length_m = 1e7;  // so long that the crop does not return within the test
-    const TrueCrop crop = {std::sqrt(kRateNoise * length_m / 2.0), length_m};
-    const FlowBound bound = flow_bound(plain_machine(), {crop}, steady_work(3000));
+    const FlowBound bound = flow_bound(plain_plant(3000, std::sqrt(kRateNoise * length_m / 2.0), length_m));
     const Eigen::Matrix2d filtered = closed_form(kRateNoise, kReadingKg * kReadingKg);
     // The flow into the hopper over a second is the rate at its start: known with that second's reading
     // besides.
@@ -73,23 +75,23 @@ TEST_CASE("In the limit of slow crops the future halves the standard deviation")
     // equation).
     const double length_m = 1e7;
     const double rate_noise = 1e-6;
-    const TrueCrop crop = {std::sqrt(rate_noise * length_m / 2.0), length_m};
-    const FlowBound bound = flow_bound(plain_machine(), {crop}, steady_work(6000));
+    const FlowBound bound = flow_bound(plain_plant(6000, std::sqrt(rate_noise * length_m / 2.0), length_m));
     CHECK(bound.smoother_variance[3000] == Approx(bound.filter_variance[3000] / 4.0).epsilon(0.05));
 }
 
 TEST_CASE("The bound falls with better readings and never rises with the future") {
-    std::vector<TrueSecond> seconds = steady_work(1200);
+    TruePlant plant = plain_plant(1200, 0.12, 30.0);
+    plant.drum = ScenarioDrum{};
+    plant.scale = ScenarioScale{};
+    std::vector<TrueSecond>& seconds = plant.seconds;
     for (std::size_t i = 400; i < 440; ++i) seconds[i].area_rate_m2ps = 0.0;
     for (std::size_t i = 800; i < 830; ++i) {
         seconds[i].area_rate_m2ps = 0.0;
         seconds[i].tipping = true;
     }
-    TrueMachine machine;
-    const std::vector<TrueCrop> crops = {TrueCrop{}};
-    const FlowBound coarse = flow_bound(machine, crops, seconds);
-    machine.noise_moving_kg /= 2.0;
-    const FlowBound fine = flow_bound(machine, crops, seconds);
+    const FlowBound coarse = flow_bound(plant);
+    plant.scale.noise_moving_kg /= 2.0;
+    const FlowBound fine = flow_bound(plant);
     REQUIRE(coarse.filter_variance.size() == seconds.size());
     for (std::size_t i = 30; i < seconds.size(); ++i) {
         CHECK(fine.filter_variance[i] <= coarse.filter_variance[i] * 1.0001);

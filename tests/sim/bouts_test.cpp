@@ -1,9 +1,9 @@
-#include "synth/bouts.hpp"
+#include "synth/land/bouts.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "synth/path.hpp"
+#include "synth/land/path.hpp"
 
 using namespace podrate::sim;
 
@@ -80,7 +80,8 @@ TEST_CASE("Bouts run along the heading side by side") {
         const double radians = 86.0 * 3.14159265358979323846 / 180.0;
         const double across = (bouts[i].from.east_m - bouts[i - 1].from.east_m) * std::cos(radians) -
                               (bouts[i].from.north_m - bouts[i - 1].from.north_m) * std::sin(radians);
-        REQUIRE(across == Approx(3.3).margin(1e-6));
+        REQUIRE(across == Approx((bouts[i - 1].cut_m + bouts[i].cut_m) / 2).margin(1e-6));
+        REQUIRE((bouts[i].cut_m == Approx(3.3) || i + 1 == bouts.size()));
     }
 }
 
@@ -100,7 +101,7 @@ TEST_CASE("Bouts never cover more than the field") {
     for (const auto& corners : kShapes) {
         double covered_m2 = 0.0;
         for (const Bout& bout : bouts_of(field_of(corners, 20.0, 0.0), 3.3)) {
-            covered_m2 += 3.3 * distance_between_m(bout.from, bout.to);
+            covered_m2 += bout.cut_m * distance_between_m(bout.from, bout.to);
         }
         // A strip's worth of rounding at the edges.
         CHECK(covered_m2 < area_m2(corners) * 1.02);
@@ -111,4 +112,30 @@ TEST_CASE("Bouts never cover more than the field") {
 TEST_CASE("A field too small for a bout has none") {
     CHECK(bouts_of(field_of({{0, 0}, {30, 0}, {30, 30}, {0, 30}}, 0.0, 12.0), 3.3).empty());
     CHECK(bouts_of(field_of({{0, 0}, {0, 0}, {0, 0}}, 0.0, 12.0), 3.3).empty());
+}
+
+TEST_CASE("The last bout is as wide as what is left") {
+    const std::vector<EastNorth> rectangle = {{0, 0}, {300, 0}, {300, 202}, {0, 202}};
+    const std::vector<Bout> bouts = bouts_of(field_of(rectangle, 90.0, 0.0), 4.0);
+    REQUIRE(bouts.size() == 51);
+    double width_m = 0.0;
+    for (const Bout& bout : bouts) width_m += bout.cut_m;
+    CHECK(width_m == Approx(202.0));
+    CHECK(bouts.back().cut_m == Approx(2.0));
+}
+
+TEST_CASE("Bouts keep clear of obstacles") {
+    ScenarioField field = field_of({{0, 0}, {300, 0}, {300, 200}, {0, 200}}, 90.0, 10.0);
+    const std::size_t without = bouts_of(field, 4.0).size();
+    field.obstacles = {{{150.0, 100.0}, 8.0}};
+    const std::vector<Bout> bouts = bouts_of(field, 4.0);
+    // Those whose strip touches it come in two.
+    CHECK(bouts.size() == without + 5);
+    for (const Bout& bout : bouts) {
+        for (double share = 0.0; share <= 1.0; share += 0.01) {
+            const EastNorth at{bout.from.east_m + share * (bout.to.east_m - bout.from.east_m),
+                               bout.from.north_m + share * (bout.to.north_m - bout.from.north_m)};
+            REQUIRE(distance_between_m(at, field.obstacles.front().place) > 8.0);
+        }
+    }
 }

@@ -1,4 +1,4 @@
-#include "synth/fault.hpp"
+#include "synth/scenario/fault.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -6,11 +6,14 @@
 
 #include "log/column_reader.hpp"
 #include "replay/day_replay.hpp"
+#include "support/fault_cases.hpp"
 #include "support/temp_folder.hpp"
 #include "synth/synthesis.hpp"
 
 using namespace podrate;
 using namespace podrate::sim;
+using podrate::test::FaultCase;
+using podrate::test::kFaultCases;
 using podrate::test::TempFolder;
 
 namespace {
@@ -33,24 +36,6 @@ slope_deg = 3
 id = "viner_1"
 )";
 
-struct Case {
-    const char* kind;
-    double at_s;
-    double for_s;
-    double size;
-};
-
-// Sizes as a bad day brings them; common practice, no source.
-constexpr Case kCases[] = {
-    {"weight_stuck", 1500, 200, 0},  {"weight_drift", 0, 5760, 5},     {"weight_clipped", 0, 5760, 1500},
-    {"weight_dropout", 1500, 20, 0}, {"weight_dropout", 1500, 200, 0}, {"speed_stuck", 1500, 600, 0},
-    {"speed_zero", 1500, 900, 0},    {"tilt_dead", 600, 3000, 0},      {"clock_jump", 2000, 0, 30},
-    {"clock_jump", 2000, 0, -20},    {"rows_dropped", 1500, 40, 0},    {"rows_dropped", 1500, 400, 0},
-    {"rows_doubled", 1500, 600, 0},  {"rows_swapped", 1500, 300, 0},   {"log_cut", 4000, 0, 0},
-    {"tip_in_part", 600, 0, 500},    {"taken_by_hand", 1500, 0, 60},   {"hopper_leak", 1500, 600, 0.05},
-    {"drum_blocked", 1500, 60, 0},
-};
-
 struct Outcome {
     MachineResult result;
     double true_kg = 0.0;
@@ -70,12 +55,15 @@ class AllFinite : public ReplaySink {
     bool finite = true;
 };
 
-Outcome outcome_of(const Case& c) {
+Outcome outcome_of(const FaultCase& c) {
     const TempFolder folder;
     std::string text = kScenario;
+    if (c.cell > 0) text += "cells = 4\n";
+    if (c.apart) text += "logged_as = \"cells\"\n";
     text += std::string("[[fault]]\nkind = \"") + c.kind +
             "\"\nmachine = \"viner_1\"\nat_s = " + std::to_string(c.at_s) +
-            "\nfor_s = " + std::to_string(c.for_s) + "\nsize = " + std::to_string(c.size) + "\n";
+            "\nfor_s = " + std::to_string(c.for_s) + "\nsize = " + std::to_string(c.size) +
+            "\ncell = " + std::to_string(c.cell) + "\n";
     synthesise(read_scenario(folder.file("scenario.toml", text)), folder / "day", nullptr);
     const Day day = read_day(folder / "day");
     AllFinite sink;
@@ -93,7 +81,7 @@ Outcome outcome_of(const Case& c) {
 
 TEST_CASE(
     "Under each single fault the total is right to 1 per cent, or the fault is told and the doubt is wide") {
-    for (const Case& c : kCases) {
+    for (const FaultCase& c : kFaultCases) {
         const Outcome outcome = outcome_of(c);
         const MachineResult& result = outcome.result;
         REQUIRE(result.usable);

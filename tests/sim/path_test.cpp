@@ -1,4 +1,4 @@
-#include "synth/path.hpp"
+#include "synth/land/path.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -2,7 +2,7 @@
 
 #include "log/problem.hpp"
 #include "support/temp_folder.hpp"
-#include "synth/scenario.hpp"
+#include "synth/scenario/scenario.hpp"
 
 using namespace podrate;
 
@@ -84,7 +84,7 @@ TEST_CASE("A scenario is read with its defaults") {
     REQUIRE(s.fields.size() == 1);
     CHECK(s.fields[0].corners.size() == 4);
     REQUIRE(s.machines.size() == 1);
-    CHECK(s.machines[0].rate_hz == 10);
+    CHECK(s.machines[0].senses.rate_hz == 10);
     REQUIRE(s.events.size() == 1);
     CHECK(s.events[0].kind == sim::ScenarioEvent::Kind::breakdown);
     CHECK(s.moves.size() == 1);
@@ -212,16 +212,31 @@ TEST_CASE("Corners that make no field are refused") {
     }
 }
 
-TEST_CASE("Rates of a log that do not divide ten a second are refused") {
-    for (const std::string rate : {"3", "4", "2.5", "7"}) {
+TEST_CASE("A log has 1 to 50 rows a second") {
+    for (const std::string rate : {"0.5", "51", "-1"}) {
         check_refused(with("id = \"viner_1\"", "id = \"viner_1\"\nrate_hz = " + rate),
-                      {"rate_hz", "10, 5, 2 or 1"});
+                      {"rate_hz", "out of range"});
     }
-    check_refused(with("id = \"viner_1\"", "id = \"viner_1\"\nrate_hz = 20"), {"rate_hz", "out of range"});
-    for (const std::string rate : {"1", "2", "5", "10"}) {
-        CHECK(read(with("id = \"viner_1\"", "id = \"viner_1\"\nrate_hz = " + rate)).machines[0].rate_hz ==
-              std::stoi(rate));
+    for (const std::string rate : {"1", "7.5", "10", "50"}) {
+        CHECK(read(with("id = \"viner_1\"", "id = \"viner_1\"\nrate_hz = " + rate))
+                  .machines[0]
+                  .senses.rate_hz == std::stod(rate));
     }
+}
+
+TEST_CASE("Obstacles, shifts, trailers and how the scale is logged are read, or refused with the mend") {
+    const std::string field = "corners_m = [[0, 0], [300, 0], [300, 200], [0, 200]]";
+    const sim::Scenario s = read(with(field, field + "\nobstacles_m = [[100, 50, 4], [200, 80, 10]]") +
+                                 "[[shift]]\nat_s = 3600\nfor_s = 300\n[trailers]\ncount = 3\n");
+    REQUIRE(s.fields[0].obstacles.size() == 2);
+    CHECK(s.fields[0].obstacles[1].radius_m == 10.0);
+    REQUIRE(s.shifts.size() == 1);
+    CHECK(s.shifts[0].for_s == 300.0);
+    CHECK(s.trailers.count == 3.0);
+    check_refused(with(field, field + "\nobstacles_m = [[100, 50]]"), {"obstacle", "[east, north, radius]"});
+    check_refused(with("id = \"viner_1\"", "id = \"viner_1\"\nlogged_as = \"kilos\""),
+                  {"logged_as", "\"sum\" or \"cells\""});
+    check_refused(with("id = \"viner_1\"", "id = \"viner_1\"\ncells = 5"), {"cells", "out of range"});
 }
 
 TEST_CASE("A scenario that is no TOML is refused with its line") {

@@ -4,9 +4,9 @@
 
 #include "log/column_reader.hpp"
 #include "support/temp_folder.hpp"
-#include "synth/gang.hpp"
+#include "synth/machine/gang.hpp"
+#include "synth/machine/viner.hpp"
 #include "synth/synthesis.hpp"
-#include "synth/viner.hpp"
 
 using namespace podrate;
 using sim::Scenario;
@@ -32,7 +32,7 @@ std::vector<Books> work_through(const Scenario& scenario) {
     sim::Gang gang(scenario);
     std::vector<sim::Viner> viners;
     for (std::size_t i = 0; i < scenario.machines.size(); ++i) {
-        viners.emplace_back(scenario, scenario.machines[i], i, kStepS);
+        viners.emplace_back(scenario, scenario.machines[i], i, kStepS, gang);
     }
     std::vector<Books> books(viners.size());
     const long steps = std::lround(scenario.hours * 36000.0);

@@ -5,7 +5,7 @@
 
 #include "log/number.hpp"
 #include "sim/read_log.hpp"
-#include "synth/log_writer.hpp"
+#include "synth/write/log_writer.hpp"
 
 using namespace podrate;
 using sim::Column;

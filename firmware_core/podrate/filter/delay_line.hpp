@@ -18,6 +18,8 @@ class DelayLine {
     // Area swept in [from, to), m2. Zero outside the last 25.6 s.
     [[nodiscard]] Real between(TimeUs from_us, TimeUs to_us) const;
 
+    static constexpr TimeUs kReachUs = 25500000;  // how far back it remembers
+
   private:
     static constexpr int kBins = 256;
     static constexpr TimeUs kBinUs = 100000;

@@ -33,6 +33,7 @@ FlowFilter::FlowFilter(const Parameters& p)
       lag_s_(p.drum_lag_s),
       crop_length_m_(p.crop_length_m),
       crop_cv_(p.crop_cv),
+      patch_m_(p.crop_patch_m),
       cv_reach_(p.crop_cv_ln_reach),
       mean_drift_variance_(p.crop_mean_drift * p.crop_mean_drift),
       flow_noise_share_(p.flow_noise_share),
@@ -76,6 +77,7 @@ Real FlowFilter::predict(const Intake& intake) {
         jacobian(mass, flow) = dt;
         x(mass) += x(flow) * dt;
         noise(flow) = blind_flow_noise_ * dt;
+        walk_crop(intake.distance_m, jacobian, noise);
         predict_covariance(belief_, jacobian, noise);
         return Real(0);
     }
@@ -105,22 +107,32 @@ Real FlowFilter::predict(const Intake& intake) {
     jacobian(flow, ln_lag) = (x(flow) - inflow) * kept * dt / lag_s;
     noise(dead_time) = kDeadTimeDrift * dt;
     noise(ln_lag) = kLagDrift * dt;
-    if (intake.distance_m > Real(0)) {
-        const Real likeness = math::exp(-intake.distance_m / crop_length_m_);
-        jacobian(ln_crop, ln_crop) = likeness;
-        jacobian(ln_crop, ln_mean) = Real(1) - likeness;
-        const Real cv = crop_cv();
-        noise(ln_crop) = cv * cv * (Real(1) - likeness * likeness);
-        noise(ln_mean) = mean_drift_variance_ * intake.distance_m;
-        x(ln_crop) = likeness * x(ln_crop) + (Real(1) - likeness) * x(ln_mean);
-        x(ln_crop) = math::clamp(x(ln_crop), kLnCropLow, kLnCropHigh);
-    }
+    walk_crop(intake.distance_m, jacobian, noise);
     const Real unexplained = flow_noise_share_ * (x(flow) > inflow ? x(flow) : inflow);
     noise(flow) = (unexplained * unexplained + kFlowNoise) * dt;
+    if (intake.distance_m > Real(0)) {
+        // Patches too small for the crop's model are noise of what comes in, spread by the drum.
+        const Real patchy = inflow * gone;
+        noise(flow) += patchy * patchy * patch_m_ / intake.distance_m;
+    }
     x(mass) += inflow * dt + (x(flow) - inflow) * lag_s * gone;
     x(flow) = x(flow) * kept + inflow * gone;
     predict_covariance(belief_, jacobian, noise);
     return lost_kg;
+}
+
+// The crop reverts to its mean over that distance.
+void FlowFilter::walk_crop(Real distance_m, Square<Real, size>& jacobian, Vector<Real, size>& noise) {
+    if (distance_m <= Real(0)) return;
+    Vector<Real, size>& x = belief_.mean;
+    const Real likeness = math::exp(-distance_m / crop_length_m_);
+    jacobian(ln_crop, ln_crop) = likeness;
+    jacobian(ln_crop, ln_mean) = Real(1) - likeness;
+    const Real cv = crop_cv();
+    noise(ln_crop) = cv * cv * (Real(1) - likeness * likeness);
+    noise(ln_mean) = mean_drift_variance_ * distance_m;
+    x(ln_crop) = likeness * x(ln_crop) + (Real(1) - likeness) * x(ln_mean);
+    x(ln_crop) = math::clamp(x(ln_crop), kLnCropLow, kLnCropHigh);
 }
 
 Innovation<Real> FlowFilter::update(Real weight_kg, Real noise_variance_kg2, Real spread_kg2) {
@@ -178,6 +190,13 @@ void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
     belief_.covariance.row(mass).setZero();
     belief_.covariance.col(mass).setZero();
     belief_.covariance(mass, mass) = mass_variance_kg2;
+    whiteness_.restart();
+}
+
+void FlowFilter::recall(const Vector<Real, size>& earlier) {
+    const Real mass_kg = belief_.mean(mass);
+    belief_.mean = earlier;
+    belief_.mean(mass) = mass_kg;
     whiteness_.restart();
 }
 

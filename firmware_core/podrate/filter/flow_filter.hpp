@@ -15,7 +15,8 @@ struct Intake {
     Real area_m2 = Real(0);
     Real distance_m = Real(0);
     Real area_rate_change_m2ps2 = Real(0);  // how fast the area rate changes there
-    bool known = true;                      // false: no speed, so the flow is followed from the weight alone
+    // false: no speed, so the flow is followed from the weight alone, and the distance is a guess
+    bool known = true;
 };
 
 // Extended Kalman filter. The crop is mean-reverting in distance (an Ornstein-Uhlenbeck process along the
@@ -46,6 +47,9 @@ class FlowFilter {
     void retell_mass(Real mass_kg, Real mass_variance_kg2);
     void shift_mass(Real by_kg) { belief_.mean(mass) += by_kg; }
 
+    // Back to what it thought of flow, crop and drum earlier; its doubts stay.
+    void recall(const Vector<Real, size>& earlier);
+
     // More doubt about the flow, kg/s as sd (after an outage).
     void loosen_flow(Real sd_kgps);
 
@@ -71,6 +75,7 @@ class FlowFilter {
         Real steepness;
     };
     [[nodiscard]] Answer answer_at(Real feed_kgps) const;
+    void walk_crop(Real distance_m, Square<Real, size>& jacobian, Vector<Real, size>& noise);
     void keep_in_bounds();
     void learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2);
     [[nodiscard]] Real yield_of(Real ln_crop_value, Real area_rate_m2ps) const;
@@ -81,6 +86,7 @@ class FlowFilter {
     Real lag_s_;
     Real crop_length_m_;
     Real crop_cv_;
+    Real patch_m_;
     Real ln_cv_ratio_ = Real(0);  // learnt, against what was told
     Real cv_reach_;
     int cv_words_ = 0;

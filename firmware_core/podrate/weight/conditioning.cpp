@@ -2,6 +2,7 @@
 
 #include "podrate/math/elementary.hpp"
 #include "podrate/math/square_root.hpp"
+#include "podrate/weight/gravity.hpp"
 
 namespace podrate {
 namespace {
@@ -28,12 +29,6 @@ float sum_of(const Sample& weight) {
 
 }  // namespace
 
-// WGS 84 defining constants: equatorial gravity 9.7803253359, k 0.00193185265241, e2 0.00669437999014.
-Real normal_gravity_mps2(Real sin2) {
-    return Real(9.7803253359) * (Real(1) + Real(0.00193185265241) * sin2) /
-           math::sqrt(Real(1) - Real(0.00669437999014) * sin2);
-}
-
 WeightConditioner::WeightConditioner(const Parameters& p)
     : zero_variance_kg2_(p.zero_start_sd_kg * p.zero_start_sd_kg),
       calibration_sin2_(sin2_of(p.calibration_lat_deg)),
@@ -52,7 +47,7 @@ void WeightConditioner::set_latitude(Real lat_deg) {
 }
 
 Real WeightConditioner::condition(const Sample& weight) {
-    return static_cast<Real>(sum_of(weight)) / (tilt_share_ * gravity_share_) - zero_kg_;
+    return cells_.sum_kg(weight) / (tilt_share_ * gravity_share_) - zero_kg_;
 }
 
 void WeightConditioner::judge_stuck(const Sample& weight, bool moving, Real flow_kgps) {

@@ -5,6 +5,7 @@
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
 #include "podrate/sample.hpp"
+#include "podrate/weight/cell_watch.hpp"
 
 namespace podrate {
 
@@ -20,6 +21,12 @@ class WeightConditioner {
 
     // True while readings repeat to the last digit although the machine shakes and peas come.
     [[nodiscard]] bool stuck() const { return stuck_; }
+    // Since when the reading has been the same.
+    [[nodiscard]] TimeUs same_since_us() const { return same_since_us_; }
+    // True while one of several cells is done without.
+    [[nodiscard]] bool cell_dead() const { return cells_.any_dead(); }
+    // Doubt of the content for that, kg2.
+    [[nodiscard]] Real cell_doubt_kg2() const { return cells_.doubt_kg2(); }
     void judge_stuck(const Sample& weight, bool moving, Real flow_kgps);
 
     // Learns the zero from a hopper just emptied: `mass_kg` is what it still seems to hold. Returns by how
@@ -28,6 +35,7 @@ class WeightConditioner {
     [[nodiscard]] Real zero_variance_kg2(TimeUs time_us) const;
 
   private:
+    CellWatch cells_;
     Real zero_kg_ = Real(0);
     Real zero_variance_kg2_;
     TimeUs zero_time_us_ = 0;
@@ -44,9 +52,5 @@ class WeightConditioner {
     Real same_flow_kgps_ = Real(0);  // the flow when the reading began to repeat: it follows a dead cell down
     bool stuck_ = false;
 };
-
-// Normal gravity on the WGS 84 ellipsoid, m/s2, by Somigliana's closed formula. `sin2` is the squared sine of
-// latitude.
-Real normal_gravity_mps2(Real sin2);
 
 }  // namespace podrate

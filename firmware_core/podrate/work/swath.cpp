@@ -5,7 +5,7 @@
 namespace podrate {
 namespace {
 
-constexpr TimeUs kBridgedUs = 20 * kSecondUs;  // a gap in the speed that is bridged by a straight line
+constexpr TimeUs kBridgedUs = 60 * kSecondUs;  // a gap in the speed that is bridged by a straight line
 constexpr Real kUsualMemoryS = Real(30);
 constexpr Real kRestartFactor = Real(1.5);  // hysteresis between standing and moving
 

@@ -1,0 +1,33 @@
+// How soon a fault was told, and how long its trace stayed.
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace podrate::sim {
+
+// One second of a replay, as far as faults are concerned.
+struct WatchedSecond {
+    double unix_s = 0.0;
+    double flow_error_kgps = 0.0;
+    double flow_sd_kgps = 0.0;
+    bool alarm = false;
+};
+
+struct FaultScore {
+    std::string kind;
+    double start_unix_s = 0.0;
+    double end_unix_s = 0.0;
+    bool told = false;          // a sensor fault was shown between its start and 5 min after its end
+    double told_after_s = 0.0;  // after its start
+    // After its end: from when on the flow's error over half a minute was no more than twice what was stated;
+    // negative where that never came within five minutes.
+    double settled_after_s = 0.0;
+};
+
+// Those of truth/faults.csv for that machine.
+std::vector<FaultScore> score_faults(const std::filesystem::path& day_folder, const std::string& machine,
+                                     const std::vector<WatchedSecond>& seconds);
+
+}  // namespace podrate::sim

@@ -1,0 +1,27 @@
+#include "score/log_clock.hpp"
+
+#include "log/column_reader.hpp"
+#include "synth/scenario/fault.hpp"
+
+namespace podrate::sim {
+
+LogClock::LogClock(const std::filesystem::path& day_folder, const std::string& machine) {
+    const std::filesystem::path file = day_folder / "truth" / "faults.csv";
+    if (!std::filesystem::exists(file)) return;
+    ColumnReader faults(file, {"machine", "kind", "start_unix_s", "size"});
+    while (faults.next()) {
+        if (faults.text(0) == machine && faults.text(1) == name_of(FaultKind::clock_jump))
+            jumps_.push_back({faults.number(2), faults.number(3)});
+    }
+}
+
+// A clock put back says some times twice: the later rows are those that a reader refuses as going back.
+double LogClock::true_unix_s(double log_unix_s) const {
+    double off_s = 0.0;
+    for (const Jump& jump : jumps_) {
+        if (log_unix_s > jump.at_unix_s) off_s = jump.by_s;
+    }
+    return log_unix_s - off_s;
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,117 @@
+#include <nlohmann/json.hpp>
+
+#include "score/oiml.hpp"
+#include "score/score.hpp"
+
+namespace podrate::sim {
+namespace {
+
+using Json = nlohmann::ordered_json;
+constexpr double kTphPerKgps = 3.6;
+
+Json differencing_json(const MachineScore& m) {
+    Json list = Json::array();
+    for (std::size_t w = 0; w < kDifferencing_s.size(); ++w) {
+        list.push_back({{"window_s", kDifferencing_s[w]},
+                        {"differencing_rmse_tph", m.differencing[w].differenced.value() * kTphPerKgps},
+                        {"flow_rmse_tph", m.differencing[w].estimated.value() * kTphPerKgps}});
+    }
+    return list;
+}
+
+Json loads_json(const MachineScore& m) {
+    Json list = Json::array();
+    for (const LoadScore& load : m.loads) {
+        list.push_back({{"machine", load.machine},
+                        {"load", load.number},
+                        {"found", load.found},
+                        {"true_kg", load.true_kg},
+                        {"net_kg", load.net_kg},
+                        {"net_sd_kg", load.net_sd_kg}});
+    }
+    return list;
+}
+
+Json oiml_json(const MachineScore& m) {
+    Json list = Json::array();
+    for (const OimlLimit& limit : kOimlLimits) {
+        list.push_back({{"class", limit.name},
+                        {"initial_limit_pct", limit.initial_pct},
+                        {"within_initial_pct", 100.0 * m.loads_within(limit.initial_pct / 100.0)},
+                        {"in_service_limit_pct", limit.in_service_pct},
+                        {"within_in_service_pct", 100.0 * m.loads_within(limit.in_service_pct / 100.0)}});
+    }
+    return list;
+}
+
+Json coverage_json(const Coverage& coverage) {
+    Json json = Json::object();
+    for (std::size_t i = 0; i < Coverage::kLevels_pct.size(); ++i)
+        json["inside_" + std::to_string(Coverage::kLevels_pct[i]) + "_pct"] = coverage.pct(i);
+    json["seconds"] = coverage.count;
+    return json;
+}
+
+Json states_json(const MachineScore& m) {
+    Json json = Json::object();
+    for (std::size_t t = 0; t < m.states.size(); ++t) {
+        Json row = Json::object();
+        for (std::size_t e = 0; e < m.states.size(); ++e)
+            row[name_of(static_cast<WorkState>(e))] = m.states[t][e];
+        json[name_of(static_cast<WorkState>(t))] = row;
+    }
+    return json;
+}
+
+Json faults_json(const MachineScore& m) {
+    Json list = Json::array();
+    for (const FaultScore& f : m.faults) {
+        Json fault = {{"kind", f.kind}, {"start_unix_s", f.start_unix_s}, {"end_unix_s", f.end_unix_s}};
+        fault["told_after_s"] = f.told ? Json(f.told_after_s) : Json(nullptr);
+        fault["flow_settled_after_s"] = f.settled_after_s < 0.0 ? Json(nullptr) : Json(f.settled_after_s);
+        list.push_back(fault);
+    }
+    return list;
+}
+
+Json machine_json(const MachineScore& m) {
+    return {{"id", m.id},
+            {"true_harvested_kg", m.true_harvested_kg},
+            {"harvested_kg", m.harvested_kg},
+            {"harvested_error_pct", 100.0 * m.harvested_error_share()},
+            {"flow_rmse_tph", m.flow.value() * kTphPerKgps},
+            {"flow_bias_tph", m.bias_kgps() * kTphPerKgps},
+            {"flow_bound_tph", m.bound.value() * kTphPerKgps},
+            {"flow_over_bound", m.over_bound()},
+            {"flow_smoother_tph", m.smoother.value() * kTphPerKgps},
+            {"flow_smoother_bound_tph", m.smoother_bound.value() * kTphPerKgps},
+            {"flow_over_smoother", m.over_smoother()},
+            {"differencing", differencing_json(m)},
+            {"flow_over_best_differencing", m.best_ratio()},
+            {"states_right_pct", 100.0 * m.state_share()},
+            {"seconds_by_true_and_told_state", states_json(m)},
+            {"mass_coverage", coverage_json(m.mass_coverage)},
+            {"flow_coverage", coverage_json(m.flow_coverage)},
+            {"yield_coverage", coverage_json(m.yield_coverage)},
+            {"loss_coverage", coverage_json(m.loss_coverage)},
+            {"loads", loads_json(m)},
+            {"loads_too_many", m.loads_too_many},
+            {"oiml_r107_borrowed", oiml_json(m)},
+            {"faults", faults_json(m)},
+            {"rows_bad", m.rows_bad}};
+}
+
+}  // namespace
+
+std::string score_json(const DayScore& score) {
+    Json machines = Json::array();
+    for (const MachineScore& m : score.machines) machines.push_back(machine_json(m));
+    MachineScore all = score.total();
+    Json total = machine_json(all);
+    total.erase("id");
+    total.erase("loads");
+    total.erase("faults");
+    return Json({{"machines", machines}, {"total", total}}).dump(2) + '\n';
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,55 @@
+#include "synth/scenario/fault.hpp"
+
+#include <algorithm>
+#include <iterator>
+
+namespace podrate::sim {
+namespace {
+
+constexpr const char* kNames[kFaultKinds] = {
+    "weight_stuck", "weight_drift", "weight_clipped", "weight_dropout", "weight_open",  "speed_stuck",
+    "speed_zero",   "tilt_dead",    "clock_jump",     "rows_dropped",   "rows_doubled", "rows_swapped",
+    "log_cut",      "tip_in_part",  "taken_by_hand",  "hopper_leak",    "drum_blocked",
+};
+
+}  // namespace
+
+const char* name_of(FaultKind kind) {
+    return kNames[static_cast<int>(kind)];
+}
+
+Faults::Faults(const std::vector<ScenarioFault>& all, std::string_view machine) {
+    std::copy_if(all.begin(), all.end(), std::back_inserter(faults_),
+                 [machine](const ScenarioFault& fault) { return fault.machine == machine; });
+}
+
+const ScenarioFault* Faults::active(FaultKind kind, double time_s) const {
+    for (const ScenarioFault& fault : faults_) {
+        if (fault.kind == kind && time_s >= fault.at_s && time_s < fault.at_s + fault.for_s) return &fault;
+    }
+    return nullptr;
+}
+
+const ScenarioFault* Faults::active(FaultKind kind, int cell, double time_s) const {
+    for (const ScenarioFault& fault : faults_) {
+        const bool meant = fault.kind == kind && (fault.cell == 0 || fault.cell == cell);
+        if (meant && time_s >= fault.at_s && time_s < fault.at_s + fault.for_s) return &fault;
+    }
+    return nullptr;
+}
+
+const ScenarioFault* Faults::begun(FaultKind kind, double time_s) const {
+    for (const ScenarioFault& fault : faults_) {
+        if (fault.kind == kind && time_s >= fault.at_s) return &fault;
+    }
+    return nullptr;
+}
+
+const ScenarioFault* Faults::begins(FaultKind kind, double time_s, double step_s) const {
+    for (const ScenarioFault& fault : faults_) {
+        if (fault.kind == kind && time_s >= fault.at_s && time_s - step_s < fault.at_s) return &fault;
+    }
+    return nullptr;
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,15 @@
+// The tables that tests/accuracy prints.
+#pragma once
+
+#include <filesystem>
+
+namespace podrate::accuracy {
+
+// How well the estimator does over seeds 1 to `seeds` of a scenario; `hours`: instead of the scenario's where
+// positive. False where a mean misses what is aimed at.
+bool print_seeds(const std::filesystem::path& scenario, std::uint64_t seeds, double hours);
+
+// What each single fault does to a scenario's day. False where one is beyond what is aimed at.
+bool print_faults(const std::filesystem::path& scenario, std::uint64_t seeds);
+
+}  // namespace podrate::accuracy
