@@ -90,6 +90,8 @@ Json machine_json(const MachineScore& m) {
             {"flow_over_best_differencing", m.best_ratio()},
             {"states_right_pct", 100.0 * m.state_share()},
             {"seconds_by_true_and_told_state", states_json(m)},
+            {"flow_inside_90_pct", m.flow_coverage.pct(1)},
+            {"mass_inside_90_pct", m.mass_coverage.pct(1)},
             {"mass_coverage", coverage_json(m.mass_coverage)},
             {"flow_coverage", coverage_json(m.flow_coverage)},
             {"yield_coverage", coverage_json(m.yield_coverage)},

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <string_view>
 #include <vector>
 
 #include "accuracy_table/day_run.hpp"
@@ -88,6 +89,12 @@ constexpr Column kColumns[] = {
     {"states right, %", [](const Row& r) { return 100.0 * r.score.state_share(); }, 2, 98.0, 100.0},
 };
 
+// Few short days say little of how often an interval holds: there a share may be off by so much more.
+double slack_of(const Column& column, double hours_in_all) {
+    const bool coverage = std::string_view(column.name).find("interval") != std::string_view::npos;
+    return coverage && hours_in_all < 200.0 ? 5.0 : 0.0;
+}
+
 // The bound knows of white noise only, so under a shaking drum it is no aim.
 bool aimed_at(const Column& column, bool white) {
     return white || column.name != kColumns[2].name;
@@ -100,8 +107,9 @@ bool print_seeds(const std::filesystem::path& file, std::uint64_t seeds, double 
     const bool white = first.machines.front().scale.tone_kg <= 0.0;
     std::vector<Row> rows(seeds);
     on_all_cores(seeds, [&](std::size_t i) { rows[i] = run_seed(file, i + 1, hours); });
+    const double day_hours = hours > 0.0 ? hours : first.hours;
     std::printf("%s, %zu seeds of %s h\n  %-30s %10s %10s %10s\n", first.label.c_str(), rows.size(),
-                fixed(hours > 0.0 ? hours : first.hours, 0).c_str(), "", "mean", "least", "most");
+                fixed(day_hours, 0).c_str(), "", "mean", "least", "most");
     bool good = true;
     for (const Column& column : kColumns) {
         double sum = 0.0;
@@ -114,7 +122,9 @@ bool print_seeds(const std::filesystem::path& file, std::uint64_t seeds, double 
             most = std::max(most, value);
         }
         const double mean = sum / static_cast<double>(rows.size());
-        const bool held = !aimed_at(column, white) || (mean >= column.low && mean <= column.high);
+        const double slack = slack_of(column, day_hours * static_cast<double>(seeds));
+        const bool held =
+            !aimed_at(column, white) || (mean >= column.low - slack && mean <= column.high + slack);
         good = good && held;
         std::printf("  %-30s %10s %10s %10s%s\n", column.name, fixed(mean, column.decimals).c_str(),
                     fixed(least, column.decimals).c_str(), fixed(most, column.decimals).c_str(),

@@ -3,11 +3,10 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <cstdlib>
-#include <filesystem>
-#include <fstream>
 #include <iostream>
 #include <string>
+
+#include "support/pea_plots.hpp"
 
 using namespace podrate;
 using sim::VariogramBin;
@@ -69,27 +68,6 @@ std::vector<VariogramBin> bins_on(const VariogramModel& model) {
     std::vector<VariogramBin> bins;
     for (int i = 1; i <= 12; ++i) bins.push_back({100L + 7 * i, 3.0 * i, model.gamma(3.0 * i)});
     return bins;
-}
-
-std::filesystem::path pea_file() {
-    const char* folder = std::getenv("PODRATE_DATA");
-    const std::filesystem::path data = folder != nullptr ? folder : PODRATE_SOURCE_DIR "/../shared/data";
-    return data / "pea_uniformity_1960.tsv";
-}
-
-// Logarithm of the shelled weight of each plot. Along a planted row (`col`) the 18 plots lie 5 ft apart; the
-// 15 rows of each block are 10 ft wide with 7 ft of bare ground between.
-std::vector<VariogramPoint> pea_plots(std::istream& file) {
-    constexpr double kFoot_m = 0.3048;
-    std::vector<VariogramPoint> points;
-    std::string block;
-    std::getline(file, block);
-    double row, col, vines_lb, peas_lb;
-    while (file >> block >> row >> col >> vines_lb >> peas_lb) {
-        points.push_back({(col - 1.0) * 17.0 * kFoot_m, (row - 1.0) * 5.0 * kFoot_m, std::log(peas_lb),
-                          block == "B2" ? 1 : 0});
-    }
-    return points;
 }
 
 }  // namespace
@@ -211,14 +189,13 @@ TEST_CASE("A variogram model is 0 at no distance and the nugget just beside it")
 
 // Not among the cases found of themselves: CTest runs it by its tag, to show it as skipped without the data.
 TEST_CASE("The variogram of a crop of peas and its exponential fit are those of gstat", "[.pea_plots]") {
-    std::ifstream file(pea_file());
-    if (!file) {
-        std::cout << "skipped: " << pea_file().string() << " is not there\n";
+    const std::vector<VariogramPoint> plots = podrate::test::pea_plots();
+    if (plots.empty()) {
+        std::cout << "skipped: " << podrate::test::pea_file().string() << " is not there\n";
         return;
     }
     // Shelled weights of 540 plots, southern Alberta, 1957: I. L. Nonnecke, Canadian Journal of Plant Science
     // 40(2): 396-404, 1960, by way of the R package agridat. Bins and fit: gstat.
-    const std::vector<VariogramPoint> plots = pea_plots(file);
     REQUIRE(plots.size() == 540);
     const std::vector<VariogramBin> bins = sim::empirical_variogram(plots, 32.0, 4.0);
     check_bins(bins, {{990, 2.26290909091, 0.0594297469173},

@@ -1,31 +1,12 @@
 #include "podrate/filter/flow_filter.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 #include "podrate/math/square_root.hpp"
 
 namespace podrate {
-namespace {
 
-// Bounds of the local crop, as ln kg/m2: 0.02 to 7.4 kg/m2, far outside any pea crop.
-constexpr Real kLnCropLow = Real(-4);
-constexpr Real kLnCropHigh = Real(2);
-constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
-constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
-constexpr Real kFlowNoise = Real(1e-5);          // kg2/s3: an empty drum is not quite silent
-constexpr Real kCvSlow = Real(0.002);
-constexpr Real kCvFast = Real(0.01);
-constexpr Real kCvWords = Real(200);
-constexpr int kCvWordsMost = 1000000;
-constexpr Real kFoldShare = Real(0.5);
-constexpr Real kLeastFlow = Real(-0.05);       // kg/s: peas do not leave a hopper through the drum
-constexpr Real kDeadTimeDrift = Real(2.8e-6);  // s2/s: 0.1 s in an hour
-constexpr Real kLagDrift = Real(7e-7);         // 1/s: 5 % in an hour
-constexpr Real kLeastDeadTimeS = Real(0.5);
-constexpr Real kMostDeadTimeS = Real(20);
-constexpr Real kLnLagReach = Real(1);  // the lag stays within a factor e of what was told
-constexpr Real kNoFeed = Real(0);
-
-}  // namespace
+using namespace choices::flow;
 
 FlowFilter::FlowFilter(const Parameters& p)
     : feed_per_pea_(Real(1) + p.haulm_ratio),

@@ -1,16 +1,12 @@
 #include "podrate/filter/whiteness.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 #include "podrate/math/square_root.hpp"
 
 namespace podrate {
-namespace {
 
-constexpr Real kBlockS = Real(0.99);
-constexpr Real kMemory = Real(0.7);  // a second: the crop's own pace, as the drum lets it through
-constexpr Real kMost = Real(4);
-
-}  // namespace
+using namespace choices::whiteness;
 
 void Whiteness::restart() {
     *this = Whiteness();

@@ -1,21 +1,11 @@
 #include "podrate/weight/cell_watch.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 
 namespace podrate {
-namespace {
 
-// Practice, no source.
-constexpr Real kMemoryS = Real(600);
-constexpr Real kLeastSpreadKg2 = Real(50) * Real(50);  // of the others, before the line is believed
-constexpr TimeUs kLivelyUs = kSecondUs;
-constexpr TimeUs kSameUs = 5 * kSecondUs;
-constexpr Real kOthersMovedKg = Real(15);
-constexpr Real kAgreesKg = Real(40);
-constexpr Real kDoubtShare = Real(0.03);  // of what a cell should bear
-constexpr Real kDoubtKg = Real(3);
-
-}  // namespace
+using namespace choices::cells;
 
 Real CellWatch::expected_kg(const Cell& cell, Real others_kg) const {
     if (cell.spread_kg2 < kLeastSpreadKg2)

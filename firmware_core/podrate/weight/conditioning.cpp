@@ -1,5 +1,6 @@
 #include "podrate/weight/conditioning.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 #include "podrate/math/square_root.hpp"
 #include "podrate/weight/gravity.hpp"
@@ -7,14 +8,7 @@
 namespace podrate {
 namespace {
 
-// Readings of a moving machine that do not change for so long and so often come from a dead cell or
-// amplifier.
-constexpr TimeUs kStuckUs = 5 * kSecondUs;
-constexpr TimeUs kStuckLongUs = 60 * kSecondUs;
-// What stays in a hopper is never less than nothing: a half-normal, whose sd is that share of its mean.
-constexpr Real kResidueSdShare = Real(0.756);
-constexpr Real kStuckKg = Real(25);
-constexpr int kStuckReadings = 10;
+using namespace choices::stuck;
 
 Real sin2_of(Real lat_deg) {
     const Real s = math::sin_cos(math::deg_to_rad(lat_deg)).sin;

@@ -1,18 +1,11 @@
 #include "podrate/weight/noise_follower.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 
 namespace podrate {
-namespace {
 
-constexpr Real kSpreadMemoryS = Real(30);       // steady to 6 % at 10 Hz
-constexpr Real kWhiteMemoryBlocks = Real(120);  // steady to about 15 %: the flow's interval then to 6 %
-constexpr Real kClip = Real(9);  // nothing counts as more than 3 sd: shocks are the robust update's work
-constexpr Real kLeastKg2 = Real(0.01);  // 0.1 kg: a quantised standing scale is never believed to be perfect
-constexpr TimeUs kBlockUs = kSecondUs;
-constexpr TimeUs kBreakUs = 2 * kSecondUs;
-
-}  // namespace
+using namespace choices::noise;
 
 NoiseFollower::NoiseFollower(const Parameters& p)
     : moving_{p.weight_noise_moving_kg * p.weight_noise_moving_kg,

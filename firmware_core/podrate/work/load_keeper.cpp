@@ -1,22 +1,12 @@
 #include "podrate/work/load_keeper.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 #include "podrate/math/square_root.hpp"
 
 namespace podrate {
-namespace {
 
-constexpr TimeUs kSnapshotUs = kSecondUs / 2;
-// The weight before a tip is taken that long before the fall was seen: the first seconds of a tip are slow.
-constexpr TimeUs kBeforeUs = 2 * kSecondUs;
-constexpr Real kSameTipM2 = Real(5);  // less crop than that between two falls: parts of one tip
-constexpr TimeUs kSameTipUs = 300 * kSecondUs;
-constexpr Real kLateSdShare = Real(0.1);    // of the peas that the drum delivered during a tip
-constexpr Real kUnseenSdShare = Real(0.2);  // of the peas that should have come during an outage
-constexpr Real kLeftOverShare =
-    Real(0.03);  // of the capacity: with more left in, the oldest peas are still there
-
-}  // namespace
+using namespace choices::loads;
 
 LoadKeeper::LoadKeeper(const Parameters& p)
     : tip_least_kg_(p.tip_least_kg),

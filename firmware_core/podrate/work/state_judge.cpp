@@ -1,15 +1,12 @@
 #include "podrate/work/state_judge.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 
 namespace podrate {
 namespace {
 
-constexpr Real kTurnBeginsDps = Real(5);  // a viner keeps a straight bout within a degree or two a second
-constexpr Real kTurnEndsDps = Real(1.5);
-constexpr Real kHeadingMemoryS = Real(1.5);
-constexpr TimeUs kLoweringUs = 12 * kSecondUs;       // hopper going down after the last pea has left
-constexpr TimeUs kPauseLongestUs = 180 * kSecondUs;  // with no reel signal, a longer stand in crop is a stop
+using namespace choices::states;
 
 TimeUs to_us(Real seconds) {
     return static_cast<TimeUs>(seconds * Real(1e6));

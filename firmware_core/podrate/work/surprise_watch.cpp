@@ -1,23 +1,11 @@
 #include "podrate/work/surprise_watch.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 
 namespace podrate {
-namespace {
 
-constexpr Real kLimitSd = Real(8);
-constexpr Real kLimitKg = Real(25);
-constexpr TimeUs kLastsUs = 3 * kSecondUs;
-constexpr TimeUs kDropOutLastsUs = 60 * kSecondUs;  // an indicator starts again within that
-constexpr TimeUs kGapUs = 3 * kSecondUs;
-constexpr Real kTrendMemoryS = Real(2);
-constexpr Real kSteadyShare =
-    Real(0.35);  // so much of a surprise had built up before it was one: no sudden step
-constexpr Real kStepSd = Real(4);
-constexpr Real kStepShare = Real(0.03);  // of the capacity: a larger step between two readings ...
-constexpr Real kPourShare = Real(0.25);  // ... less that share a second is faster than any hopper empties
-
-}  // namespace
+using namespace choices::surprise;
 
 SurpriseWatch::SurpriseWatch(const Parameters& p)
     : capacity_kg_(p.hopper_capacity_kg), tip_least_kg_(p.tip_least_kg) {}

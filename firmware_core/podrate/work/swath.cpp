@@ -1,13 +1,12 @@
 #include "podrate/work/swath.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 
 namespace podrate {
 namespace {
 
-constexpr TimeUs kBridgedUs = 60 * kSecondUs;  // a gap in the speed that is bridged by a straight line
-constexpr Real kUsualMemoryS = Real(30);
-constexpr Real kRestartFactor = Real(1.5);  // hysteresis between standing and moving
+using namespace choices::swath;
 
 Real seconds(TimeUs span_us) {
     return static_cast<Real>(span_us) / Real(1e6);

@@ -1,21 +1,11 @@
 #include "podrate/work/tip_watch.hpp"
 
+#include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 
 namespace podrate {
-namespace {
 
-constexpr Real kSmoothS = Real(0.4);
-constexpr TimeUs kPastUs = 330000;  // between the points that a slope is taken over: about a second in all
-constexpr Real kSurpriseSd = Real(5);
-constexpr Real kSurpriseKg = Real(20);
-constexpr TimeUs kConfirmUs = kSecondUs / 2;
-constexpr Real kStillFallingKg = Real(3);  // a fall smaller than that in kBottomUs is the end of the tip
-constexpr TimeUs kBottomUs = 2 * kSecondUs;
-constexpr TimeUs kSettleUs =
-    4 * kSecondUs;  // weighed that long after the bottom: sd of the rest then about 0.5 kg
-
-}  // namespace
+using namespace choices::tips;
 
 TipWatch::TipWatch(const Parameters& p) : rate_kgps_(p.tip_rate_kgps) {}
 

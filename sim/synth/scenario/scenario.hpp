@@ -19,7 +19,7 @@ struct ScenarioObstacle {
 };
 
 // The spread and likeness of the crop by default are those of the pea plots of Nonnecke (1960), fitted as two
-// exponentials at a point: see `tests/crop_likeness`.
+// exponentials at a point: see tests/crop_likeness.
 struct ScenarioField {
     std::string name;
     std::vector<EastNorth> corners;  // in order, not repeated at the end

@@ -1,0 +1,175 @@
+// The estimator's own choices: gates, memories, bounds and noises that no machine needs told. What differs
+// from machine to machine is in parameter_table.def. Unless a source stands beside it, a choice is practice,
+// without one, or was set by what the tests and the accuracy tables showed.
+#pragma once
+
+#include "podrate/real.hpp"
+#include "podrate/sample.hpp"
+
+namespace podrate::choices {
+
+// The estimator as a whole
+namespace estimator {
+inline constexpr TimeUs kStepUs = kSecondUs / 4;    // longest filter step while data flow
+inline constexpr TimeUs kCoarseStepUs = kSecondUs;  // ... while bridging a gap
+inline constexpr TimeUs kSlopeUs = 300000;  // span beside a step over which the area rate's slope is taken
+inline constexpr TimeUs kCoarseFromUs = 2 * kSecondUs;  // a longer silence is bridged in coarse steps
+inline constexpr TimeUs kLookBackUs = 20 * kSecondUs;  // a weight nears the end of its scale little by little
+// sd of the peas that came unweighed meanwhile, as a share
+inline constexpr Real kCameDoubtShare = Real(0.2);
+// kg: so near below it a reading shakes at the end of the scale
+inline constexpr Real kEndOfScaleKg = Real(20);
+inline constexpr Real kCeilingShare = Real(0.5);       // of the capacity: no scale ends below
+inline constexpr Real kSilenceS = Real(5);             // s: after that the weight is believed afresh
+inline constexpr Real kSilenceToldS = Real(15);        // s: a gap that is told
+inline constexpr Real kSilenceDoubtShare = Real(0.5);  // sd of what came in a silence, as a share
+// kg: more than that from an empty drum gives speed or reel the lie ...
+inline constexpr Real kEmptyDrumKg = Real(15);
+inline constexpr Real kEmptyDrumSd = Real(6);    // ... and more than so many sd of the weight
+inline constexpr Real kFlowOfWork = Real(0.15);  // kg/s: with the speed unknown, more than that is harvesting
+inline constexpr TimeUs kIntakeDoubtUs = 600 * kSecondUs;     // how long speed and reel are then left out
+inline constexpr TimeUs kIntakeDoubtMoreUs = 60 * kSecondUs;  // ... and how much longer where peas still come
+inline constexpr Real kUnseenShare = Real(0.1);  // of the capacity: most that an unseen load is doubted by
+inline constexpr Real kFlowDoubt = Real(1);      // kg/s
+// of the capacity: less than that after a tip is an empty hopper
+inline constexpr Real kEmptyShare = Real(0.1);
+inline constexpr Real kTipFollowKg = Real(5);    // sd of the weight while peas pour out
+inline constexpr Real kUnseenFallKg = Real(50);  // a smaller fall over an outage is drift
+}  // namespace estimator
+
+// What is told, and for how long
+namespace told {
+inline constexpr TimeUs kWeightMissingUs = 3 * kSecondUs;  // without a weight for so long it is missing
+inline constexpr TimeUs kJumpShownUs = 30 * kSecondUs;     // how long a jump or an outage is told after it
+}  // namespace told
+
+// Flow filter
+namespace flow {
+// Bounds of the local crop, as ln kg/m2: 0.02 to 7.4 kg/m2, far outside any pea crop.
+inline constexpr Real kLnCropLow = Real(-4);
+inline constexpr Real kLnCropHigh = Real(2);            // ln kg/m2
+inline constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
+inline constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
+inline constexpr Real kFlowNoise = Real(1e-5);          // kg2/s3: an empty drum is not quite silent
+inline constexpr Real kCvSlow = Real(0.002);            // of the spread, a word (a second): over some hours
+inline constexpr Real kCvFast = Real(0.01);             // ... and so much faster at first
+inline constexpr Real kCvWords = Real(200);             // words over which the first haste halves
+inline constexpr int kCvWordsMost = 1000000;            // words: counted no further
+inline constexpr Real kFoldShare = Real(0.5);           // of the way to the fold of the loss curve
+inline constexpr Real kLeastFlow = Real(-0.05);         // kg/s: peas do not leave a hopper through the drum
+inline constexpr Real kDeadTimeDrift = Real(2.8e-6);    // s2/s: 0.1 s in an hour
+inline constexpr Real kLagDrift = Real(7e-7);           // 1/s: 5 % in an hour
+inline constexpr Real kLeastDeadTimeS = Real(0.5);      // s: bounds of what is learnt
+inline constexpr Real kMostDeadTimeS = Real(20);        // s; the delay line remembers 25
+inline constexpr Real kLnLagReach = Real(1);            // the lag stays within a factor e of what was told
+inline constexpr Real kNoFeed = Real(0);                // kg/s
+}  // namespace flow
+
+// The crop's spread, learnt
+namespace whiteness {
+inline constexpr Real kBlockS = Real(0.99);  // s: means over that are compared
+inline constexpr Real kMemory = Real(0.7);   // a second: the crop's own pace, as the drum lets it through
+inline constexpr Real kMost = Real(4);       // a word counts no more than that many sd
+}  // namespace whiteness
+
+// A weight that repeats, and the hopper's rest
+namespace stuck {
+// Readings of a moving machine that do not change for so long and so often come from a dead cell or
+// amplifier.
+inline constexpr TimeUs kStuckUs = 5 * kSecondUs;
+inline constexpr TimeUs kStuckLongUs = 60 * kSecondUs;  // repeats so long are stuck whatever comes
+// What stays in a hopper is never less than nothing: a half-normal, whose sd is that share of its mean.
+inline constexpr Real kResidueSdShare = Real(0.756);
+inline constexpr Real kStuckKg = Real(25);  // kg of peas that should have shown
+inline constexpr int kStuckReadings = 10;   // and so many readings
+}  // namespace stuck
+
+// One cell held against the others
+namespace cells {
+inline constexpr Real kMemoryS = Real(600);                   // s: of a cell's line, most of a load
+inline constexpr Real kLeastSpreadKg2 = Real(50) * Real(50);  // of the others, before the line is believed
+inline constexpr TimeUs kLivelyUs = kSecondUs;                // a cell that has moved within that is alive
+inline constexpr TimeUs kSameUs = 5 * kSecondUs;              // shorter repeats may be chance
+inline constexpr Real kOthersMovedKg = Real(15);              // kg: by then a live cell would have moved too
+inline constexpr Real kAgreesKg = Real(40);      // kg: so near its line a cell that moves again is believed
+inline constexpr Real kDoubtKg = Real(3);        // kg: least sd of a cell stood in for ...
+inline constexpr Real kDoubtShare = Real(0.03);  // ... and beyond that of what it should bear
+}  // namespace cells
+
+// The noise, followed
+namespace noise {
+inline constexpr Real kSpreadMemoryS = Real(30);  // steady to 6 % at 10 Hz
+// steady to about 15 %: the flow's interval then to 6 %
+inline constexpr Real kWhiteMemoryBlocks = Real(120);
+// nothing counts as more than 3 sd: shocks are the robust update's work
+inline constexpr Real kClip = Real(9);
+// 0.1 kg: a quantised standing scale is never believed to be perfect
+inline constexpr Real kLeastKg2 = Real(0.01);
+// readings are averaged over that, so that a tone at a few hertz does not count
+inline constexpr TimeUs kBlockUs = kSecondUs;
+inline constexpr TimeUs kBreakUs = 2 * kSecondUs;  // blocks further apart are not neighbours
+}  // namespace noise
+
+// Area and distance
+namespace swath {
+inline constexpr TimeUs kBridgedUs = 60 * kSecondUs;  // a gap in the speed that is bridged by a straight line
+inline constexpr Real kUsualMemoryS = Real(30);       // s: memory of the harvesting speed
+inline constexpr Real kRestartFactor = Real(1.5);     // hysteresis between standing and moving
+}  // namespace swath
+
+// Tips
+namespace tips {
+inline constexpr Real kSmoothS = Real(0.4);  // s: over which the weight is smoothed
+// between the points that a slope is taken over: about a second in all
+inline constexpr TimeUs kPastUs = 330000;
+inline constexpr Real kSurpriseSd = Real(5);         // a fall of so many sd ...
+inline constexpr Real kSurpriseKg = Real(20);        // ... and kg is suspected
+inline constexpr TimeUs kConfirmUs = kSecondUs / 2;  // a fall lasts at least that long
+// a fall smaller than that in kBottomUs is the end of the tip
+inline constexpr Real kStillFallingKg = Real(3);
+inline constexpr TimeUs kBottomUs = 2 * kSecondUs;  // over which the end of a fall is judged
+// weighed that long after the bottom: sd of the rest then about 0.5 kg
+inline constexpr TimeUs kSettleUs = 4 * kSecondUs;
+}  // namespace tips
+
+// Weights far from where they should be
+namespace surprise {
+inline constexpr Real kLimitSd = Real(8);                  // a weight so many sd ...
+inline constexpr Real kLimitKg = Real(25);                 // ... and kg off is a surprise
+inline constexpr TimeUs kLastsUs = 3 * kSecondUs;          // a shorter surprise is passed over
+inline constexpr TimeUs kDropOutLastsUs = 60 * kSecondUs;  // an indicator starts again within that
+inline constexpr TimeUs kGapUs = 3 * kSecondUs;  // after a longer gap peas or tips may have been missed
+inline constexpr Real kTrendMemoryS = Real(2);   // s: over which a surprise may have built up
+// so much of a surprise had built up before it was one: no sudden step
+inline constexpr Real kSteadyShare = Real(0.35);
+inline constexpr Real kStepSd = Real(4);        // a step of so many sd of the weight and
+inline constexpr Real kStepShare = Real(0.03);  // of the capacity: a larger step between two readings ...
+// ... less that share a second is faster than any hopper empties
+inline constexpr Real kPourShare = Real(0.25);
+}  // namespace surprise
+
+// Loads
+namespace loads {
+inline constexpr TimeUs kSnapshotUs = kSecondUs / 2;  // how often the weight is remembered for a tip
+// The weight before a tip is taken that long before the fall was seen: the first seconds of a tip are slow.
+inline constexpr TimeUs kBeforeUs = 2 * kSecondUs;
+inline constexpr Real kSameTipM2 = Real(5);  // less crop than that between two falls: parts of one tip
+inline constexpr TimeUs kSameTipUs = 300 * kSecondUs;  // and no longer than that between them
+inline constexpr Real kLateSdShare = Real(0.1);        // of the peas that the drum delivered during a tip
+inline constexpr Real kUnseenSdShare = Real(0.2);      // of the peas that should have come during an outage
+// of the capacity: with more left in, the oldest peas are still there
+inline constexpr Real kLeftOverShare = Real(0.03);
+}  // namespace loads
+
+// Work states
+namespace states {
+// a viner keeps a straight bout within a degree or two a second
+inline constexpr Real kTurnBeginsDps = Real(5);
+inline constexpr Real kTurnEndsDps = Real(1.5);        // degrees a second: straight again below that
+inline constexpr Real kHeadingMemoryS = Real(1.5);     // s: over which the turn rate is smoothed
+inline constexpr TimeUs kLoweringUs = 12 * kSecondUs;  // hopper going down after the last pea has left
+// with no reel signal, a longer stand in crop is a stop
+inline constexpr TimeUs kPauseLongestUs = 180 * kSecondUs;
+}  // namespace states
+
+}  // namespace podrate::choices
