@@ -51,25 +51,26 @@ inline constexpr Real kLnCropHigh = Real(2);            // ln kg/m2
 inline constexpr Real kFlowStartVariance = Real(0.25);  // kg2/s2: the drum may be running when the log begins
 inline constexpr Real kMassNoise = Real(1e-3);          // kg2/s: shaking down, dribbling
 inline constexpr Real kFlowNoise = Real(1e-5);          // kg2/s3: an empty drum is not quite silent
-inline constexpr Real kCvSlow = Real(0.002);            // of the spread, a word (a second): over some hours
-inline constexpr Real kCvFast = Real(0.01);             // ... and so much faster at first
-inline constexpr Real kCvWords = Real(200);             // words over which the first haste halves
-inline constexpr int kCvWordsMost = 1000000;            // words: counted no further
-inline constexpr Real kFoldShare = Real(0.5);           // of the way to the fold of the loss curve
-inline constexpr Real kLeastFlow = Real(-0.05);         // kg/s: peas do not leave a hopper through the drum
-inline constexpr Real kDeadTimeDrift = Real(2.8e-6);    // s2/s: 0.1 s in an hour
-inline constexpr Real kLagDrift = Real(7e-7);           // 1/s: 5 % in an hour
-inline constexpr Real kLeastDeadTimeS = Real(0.5);      // s: bounds of what is learnt
-inline constexpr Real kMostDeadTimeS = Real(20);        // s; the delay line remembers 25
-inline constexpr Real kLnLagReach = Real(1);            // the lag stays within a factor e of what was told
-inline constexpr Real kNoFeed = Real(0);                // kg/s
+inline constexpr Real kCvSlow = Real(0.002);          // of the spread, a word (two seconds): over some hours
+inline constexpr Real kCvFast = Real(0.01);           // ... and so much faster at first
+inline constexpr Real kCvWords = Real(200);           // words over which the first haste halves
+inline constexpr int kCvWordsMost = 1000000;          // words: counted no further
+inline constexpr Real kFoldShare = Real(0.5);         // of the way to the fold of the loss curve
+inline constexpr Real kLeastFlow = Real(-0.05);       // kg/s: peas do not leave a hopper through the drum
+inline constexpr Real kDeadTimeDrift = Real(2.8e-6);  // s2/s: 0.1 s in an hour
+inline constexpr Real kLagDrift = Real(7e-7);         // 1/s: 5 % in an hour
+inline constexpr Real kLeastDeadTimeS = Real(0.5);    // s: bounds of what is learnt
+inline constexpr Real kMostDeadTimeS = Real(20);      // s; the delay line remembers 25
+inline constexpr Real kLnLagReach = Real(1);          // the lag stays within a factor e of what was told
+inline constexpr Real kNoFeed = Real(0);              // kg/s
 }  // namespace flow
 
 // The crop's spread, learnt
 namespace whiteness {
-inline constexpr Real kBlockS = Real(0.99);  // s: means over that are compared
-inline constexpr Real kMemory = Real(0.7);   // a second: the crop's own pace, as the drum lets it through
-inline constexpr Real kMost = Real(4);       // a word counts no more than that many sd
+inline constexpr Real kBlockS =
+    Real(1.99);  // s: means over that are compared; longer than the sway of a chassis
+inline constexpr Real kMemory = Real(0.5);  // a block: the crop's own pace, as the drum lets it through
+inline constexpr Real kMost = Real(4);      // a word counts no more than that many sd
 }  // namespace whiteness
 
 // A weight that repeats, and the hopper's rest

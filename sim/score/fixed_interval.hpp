@@ -17,29 +17,45 @@ struct FilterStep {
     int retold = -1;  // a state that was told anew here and so carries nothing back
 };
 
-// The smoothed beliefs, step by step. An empty run gives none.
+// What the belief of M states at the next step, beyond what was predicted of them, says of this step's N.
+template <int N, int M>
+Gaussian<double, N> carried_back(const Gaussian<double, N>& filtered,
+                                 const Eigen::Matrix<double, M, N>& jacobian,
+                                 const Gaussian<double, M>& later, const Gaussian<double, M>& predicted) {
+    constexpr double kTrace = 1e-12;  // on the diagonal: what is known exactly cannot be inverted
+    const Square<double, M> regular = predicted.covariance + kTrace * Square<double, M>::Identity();
+    const Eigen::Matrix<double, N, M> gain = filtered.covariance * jacobian.transpose() * regular.inverse();
+    Gaussian<double, N> belief;
+    belief.mean = filtered.mean + gain * (later.mean - predicted.mean);
+    belief.covariance =
+        filtered.covariance + gain * (later.covariance - predicted.covariance) * gain.transpose();
+    belief.symmetrise();
+    return belief;
+}
+
+// The smoothed beliefs, step by step. An empty run gives none. Two states at least.
 template <int N>
 std::vector<Gaussian<double, N>> smoothed(const std::vector<FilterStep<N>>& steps) {
-    // Added to the diagonal: what is known exactly cannot be inverted.
-    constexpr double kTrace = 1e-12;
     std::vector<Gaussian<double, N>> beliefs(steps.size());
     if (steps.empty()) return beliefs;
     beliefs.back() = steps.back().filtered;
     for (std::size_t i = steps.size() - 1; i-- > 0;) {
         const FilterStep<N>& next = steps[i + 1];
-        Gaussian<double, N> later = beliefs[i + 1];
-        if (next.retold >= 0) {
-            later.mean(next.retold) = next.predicted.mean(next.retold);
-            later.covariance.row(next.retold) = next.predicted.covariance.row(next.retold);
-            later.covariance.col(next.retold) = next.predicted.covariance.col(next.retold);
+        if (next.retold < 0) {
+            beliefs[i] = carried_back<N, N>(steps[i].filtered, next.jacobian, beliefs[i + 1], next.predicted);
+            continue;
         }
-        const Square<double, N> regular = next.predicted.covariance + kTrace * Square<double, N>::Identity();
-        const Square<double, N> gain =
-            steps[i].filtered.covariance * next.jacobian.transpose() * regular.inverse();
-        beliefs[i].mean = steps[i].filtered.mean + gain * (later.mean - next.predicted.mean);
-        beliefs[i].covariance = steps[i].filtered.covariance +
-                                gain * (later.covariance - next.predicted.covariance) * gain.transpose();
-        beliefs[i].symmetrise();
+        // Only the other states have a past.
+        using Pick = Eigen::Matrix<double, N - 1, N>;
+        Pick others = Pick::Zero();
+        for (int row = 0; row < N - 1; ++row) others(row, row < next.retold ? row : row + 1) = 1.0;
+        const auto picked = [&others](const Gaussian<double, N>& belief) {
+            return Gaussian<double, N - 1>{others * belief.mean,
+                                           others * belief.covariance * others.transpose()};
+        };
+        const Pick jacobian = others * next.jacobian;
+        beliefs[i] = carried_back<N, N - 1>(steps[i].filtered, jacobian, picked(beliefs[i + 1]),
+                                            picked(next.predicted));
     }
     return beliefs;
 }

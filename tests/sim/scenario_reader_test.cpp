@@ -1,8 +1,11 @@
 #include <catch2/catch.hpp>
+#include <cmath>
 
 #include "log/problem.hpp"
 #include "support/temp_folder.hpp"
+#include "synth/land/crop_field.hpp"
 #include "synth/scenario/scenario.hpp"
+#include "synth/write/day_files.hpp"
 
 using namespace podrate;
 
@@ -157,11 +160,56 @@ TEST_CASE("What is missing is named with an example") {
     for (const std::string line :
          {"label = \"Test day\"", "date = 2025-06-27", "seed = 7", "hours = 0.5", "start_unix_s = 1751032800",
           "origin_lat_deg = 52.6", "for_s = 60", "kind = \"breakdown\"", "name = \"Long Acre\"",
-          "id = \"viner_1\"", "tenderometer = 101", "to_field = \"Long Acre\""}) {
+          "id = \"viner_1\"", "to_field = \"Long Acre\""}) {
         const std::string key = line.substr(0, line.find(" = "));
         INFO(key);
         check_refused(with(line, ""), {"has no '" + key + "'", "add a line like " + key + " = "});
     }
+}
+
+TEST_CASE("A reading of ripeness that the scenario gives is written as it is") {
+    const sim::Scenario s = read(with("name = \"Long Acre\"", "name = \"Long Acre\"\ntenderometer = 120"));
+    const std::vector<sim::CropField> crops = {sim::CropField(s.fields[0], s.seed)};
+    CHECK(sim::maturity_text(s, crops) == "unix_s,field,tenderometer\n1751032200,Long Acre,101\n");
+}
+
+TEST_CASE("A reading of ripeness left out is the field's truth with a reading's error") {
+    std::string text = with("tenderometer = 101", "");
+    const std::string name = "name = \"Long Acre\"";
+    text.replace(text.find(name), name.size(), name + "\ntenderometer = 120\ntenderometer_per_day = 6");
+    // Twelve hours on the field is three points riper.
+    const std::string time = "at_s = -600";
+    text.replace(text.find(time), time.size(), "at_s = 43200");
+    double sum = 0.0;
+    double squares = 0.0;
+    constexpr int kSeeds = 400;
+    for (std::uint64_t seed = 1; seed <= kSeeds; ++seed) {
+        sim::Scenario s = read(text);
+        REQUIRE(s.maturity[0].tenderometer == 0.0);
+        s.seed = seed;
+        const std::vector<sim::CropField> crops = {sim::CropField(s.fields[0], s.seed)};
+        const std::string written = sim::maturity_text(s, crops);
+        const std::string row = "1751076000,Long Acre,";
+        REQUIRE(written.find(row) != std::string::npos);
+        const double off = std::stod(written.substr(written.find(row) + row.size())) - 123.0;
+        sum += off;
+        squares += off * off;
+    }
+    // 1.5 points, rounded to whole ones; five standard deviations of chance.
+    const double sd = std::sqrt(1.5 * 1.5 + 1.0 / 12.0);
+    CHECK(sum / kSeeds == Approx(0.0).margin(5.0 * sd / std::sqrt(kSeeds)));
+    CHECK(std::sqrt(squares / kSeeds) == Approx(sd).epsilon(5.0 / std::sqrt(2.0 * kSeeds)));
+}
+
+TEST_CASE("A reading of ripeness that nothing tells is refused or left out") {
+    std::string written;
+    try {
+        const sim::Scenario s = read(with("tenderometer = 101", ""));
+        written = sim::maturity_text(s, {sim::CropField(s.fields[0], s.seed)});
+    } catch (const sim::RefusedInput& refused) {
+        CHECK(std::string(refused.what()).find("tenderometer") != std::string::npos);
+    }
+    CHECK(written.find("Long Acre") == std::string::npos);
 }
 
 TEST_CASE("Words that are not known are refused") {

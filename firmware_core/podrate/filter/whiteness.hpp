@@ -7,7 +7,7 @@ namespace podrate {
 
 // The innovations of a filter whose model has the right spread are white. Where the model is too stiff they
 // run on in one direction, where it is too loose they swing back (Mehra 1970, IEEE Trans. Autom. Control 15:
-// 175-184). Means over a second are compared with the seconds before, since a drum's tone at a few hertz must
+// 175-184). Means over two seconds are compared with those before, since a drum's tone at a few hertz must
 // not count.
 class Whiteness {
   public:

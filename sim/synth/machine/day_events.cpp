@@ -7,7 +7,7 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kShortestS = 15.0;
+constexpr double kShortestS = 10.0;
 
 template <class Timed>
 void sort_by_time(std::vector<Timed>& list) {
@@ -26,7 +26,8 @@ DayEvents::DayEvents(const Scenario& scenario, const ScenarioMachine& machine) :
         if (per_h <= 0.0) return;
         for (double at_s = random.exponential(3600.0 / per_h); at_s < scenario.hours * 3600.0;
              at_s += random.exponential(3600.0 / per_h)) {
-            stops_.push_back({kind, machine.id, at_s, kShortestS + random.exponential(mean_s)});
+            stops_.push_back({kind, machine.id, at_s,
+                              kShortestS + random.exponential(std::max(mean_s - kShortestS, 0.0))});
         }
     };
     draw(ScenarioEvent::Kind::pause_in_crop, machine.driver.pauses_per_h, machine.driver.pause_s);

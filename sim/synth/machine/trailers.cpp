@@ -20,20 +20,25 @@ void Trailers::send_off(Trailer& trailer, double from_s) {
     trailer.free_from_s = from_s + round_s;
 }
 
-bool Trailers::take(double load_kg, double time_s, double for_s) {
-    for (Trailer& trailer : trailers_) {
+int Trailers::take(double load_kg, double time_s, double for_s) {
+    for (std::size_t i = 0; i < trailers_.size(); ++i) {
+        Trailer& trailer = trailers_[i];
         if (trailer.free_from_s > time_s) continue;
         if (trailer.filled_kg > 0.0 && trailer.filled_kg + load_kg > told_.capacity_kg) {
             send_off(trailer, time_s);
             continue;
         }
-        trailer.filled_kg += load_kg;
         trailer.free_from_s = time_s + for_s;
-        if (trailer.filled_kg > (1.0 - kRoomLeftShare) * told_.capacity_kg)
-            send_off(trailer, trailer.free_from_s);
-        return true;
+        return static_cast<int>(i);
     }
-    return false;
+    return -1;
+}
+
+void Trailers::fill(int trailer, double peas_kg) {
+    if (trailer < 0) return;
+    Trailer& into = trailers_[static_cast<std::size_t>(trailer)];
+    into.filled_kg += peas_kg;
+    if (into.filled_kg > (1.0 - kRoomLeftShare) * told_.capacity_kg) send_off(into, into.free_from_s);
 }
 
 }  // namespace podrate::sim

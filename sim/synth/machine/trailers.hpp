@@ -20,8 +20,11 @@ class Trailers {
 
     // Whether tips need a trailer at all.
     [[nodiscard]] bool any() const { return !trailers_.empty(); }
-    // Takes a load for the next `for_s` seconds where one stands free with room for it.
-    bool take(double load_kg, double time_s, double for_s);
+    // One that stands free with room for that load, held for the next `for_s` seconds; -1 where there is
+    // none.
+    int take(double load_kg, double time_s, double for_s);
+    // What was tipped into it. A full one leaves when it is no longer held.
+    void fill(int trailer, double peas_kg);
     [[nodiscard]] const std::vector<Delivery>& deliveries() const { return deliveries_; }
 
   private:

@@ -136,8 +136,15 @@ void Viner::go_on(Gang& gang) {
     }
 }
 
+// Without trailers in the scenario there is always one.
+bool Viner::may_tip(double time_s, Gang& gang) {
+    if (!gang.trailers().any()) return true;
+    trailer_ = gang.trailers().take(truth_.mass_kg, time_s, kRaiseS + kPourS + kLowerS);
+    return trailer_ >= 0;
+}
+
 // Peas leave slowly, fast, slowly: the derivative of a smooth step.
-void Viner::pour(double time_s) {
+void Viner::pour(double time_s, Gang& gang) {
     const double x = 1.0 - phase_left_s_ / kPourS;
     const double rate_kgps = pour_total_kg_ * 6.0 * x * (1.0 - x) / kPourS;
     const double out_kg = std::min(rate_kgps * dt_s_, truth_.mass_kg);
@@ -145,6 +152,7 @@ void Viner::pour(double time_s) {
     poured_kg_ += out_kg;
     phase_left_s_ -= dt_s_;
     if (phase_left_s_ > kNearS) return;
+    gang.trailers().fill(trailer_, poured_kg_);
     loads_.push_back({load_start_s_, time_s - kPourS, poured_kg_});
     load_start_s_ = time_s;
     tip_at_kg_ = machine_.hopper_capacity_kg * random_.uniform(0.75, 0.92);
@@ -179,9 +187,7 @@ void Viner::drive(double time_s, Gang& gang) {
         case Phase::on_path: drive_path(); break;
         case Phase::headland: drive_headland(time_s, gang); break;
         case Phase::waiting:
-            if (over && (!gang.trailers().any() ||
-                         gang.trailers().take(truth_.mass_kg, time_s, kRaiseS + kPourS + kLowerS)))
-                begin_phase(Phase::raising, kRaiseS);
+            if (over && may_tip(time_s, gang)) begin_phase(Phase::raising, kRaiseS);
             break;
         case Phase::raising:
             if (!over) break;
@@ -190,7 +196,7 @@ void Viner::drive(double time_s, Gang& gang) {
             poured_kg_ = 0.0;
             begin_phase(Phase::pouring, kPourS);
             break;
-        case Phase::pouring: pour(time_s); break;
+        case Phase::pouring: pour(time_s, gang); break;
         case Phase::lowering:
         case Phase::paused:
         case Phase::broken:

@@ -79,7 +79,8 @@ class Viner {
     void next_bout(Gang& gang);
     void go_on(Gang& gang);
     void change_speed(double target_mps);
-    void pour(double time_s);
+    void pour(double time_s, Gang& gang);
+    bool may_tip(double time_s, Gang& gang);
     void set_state();
     [[nodiscard]] double through_blockage(double time_s, double flow_kgps);
     void lose_peas(double time_s);
@@ -116,6 +117,7 @@ class Viner {
     bool travelling_ = false;
 
     double tip_at_kg_ = 0.0;
+    int trailer_ = -1;  // being tipped into
     double pour_total_kg_ = 0.0;
     double load_start_s_ = 0.0;
     double poured_kg_ = 0.0;

@@ -199,7 +199,16 @@ void check_names(const TomlView& top, const Scenario& s) {
     for (const ScenarioFault& fault : s.faults) need_machine(fault.machine);
     for (const ScenarioTray& tray : s.trays) need_machine(tray.machine);
     for (const ScenarioMove& move : s.moves) need_field(move.to_field);
-    for (const ScenarioMaturity& reading : s.maturity) need_field(reading.field);
+    for (const ScenarioMaturity& reading : s.maturity) {
+        need_field(reading.field);
+        for (const ScenarioField& field : s.fields) {
+            if (field.name == reading.field && field.tenderometer <= 0.0 && reading.tenderometer <= 0.0) {
+                top.refuse(top.table(),
+                           "a reading of '" + field.name + "' has no tenderometer, nor has the field",
+                           "give one of them 50 to 250");
+            }
+        }
+    }
 }
 
 void read_plan(const TomlView& top, Scenario& s) {

@@ -109,7 +109,7 @@ double Scale::vibration_kg(const VinerTruth& truth, double dt_s) {
 double Scale::spoilt_kg(int cell, double time_s, double kg) {
     const int number = cell + 1;
     if (const ScenarioFault* drift = faults_.active(FaultKind::weight_drift, number, time_s))
-        kg += drift->size * (time_s - drift->at_s) / 3600.0;
+        kg += (drift->cell == 0 ? drift->size / cells_ : drift->size) * (time_s - drift->at_s) / 3600.0;
     if (const ScenarioFault* clip = faults_.active(FaultKind::weight_clipped, number, time_s))
         kg = std::min(kg, clip->cell == 0 ? clip->size / cells_ : clip->size);
     if (const ScenarioFault* open = faults_.active(FaultKind::weight_open, number, time_s))
