@@ -1,9 +1,16 @@
 #include "score/log_clock.hpp"
 
+#include <algorithm>
+
 #include "log/column_reader.hpp"
 #include "synth/scenario/fault.hpp"
 
 namespace podrate::sim {
+namespace {
+
+constexpr double kSameS = 1e-6;
+
+}  // namespace
 
 LogClock::LogClock(const std::filesystem::path& day_folder, const std::string& machine) {
     const std::filesystem::path file = day_folder / "truth" / "faults.csv";
@@ -13,13 +20,15 @@ LogClock::LogClock(const std::filesystem::path& day_folder, const std::string& m
         if (faults.text(0) == machine && faults.text(1) == name_of(FaultKind::clock_jump))
             jumps_.push_back({faults.number(2), faults.number(3)});
     }
+    std::sort(jumps_.begin(), jumps_.end(),
+              [](const Jump& a, const Jump& b) { return a.at_unix_s < b.at_unix_s; });
 }
 
 // A clock put back says some times twice: the later rows are those that a reader refuses as going back.
 double LogClock::true_unix_s(double log_unix_s) const {
     double off_s = 0.0;
     for (const Jump& jump : jumps_) {
-        if (log_unix_s > jump.at_unix_s) off_s = jump.by_s;
+        if (log_unix_s >= jump.at_unix_s + std::max(jump.by_s, off_s) - kSameS) off_s = jump.by_s;
     }
     return log_unix_s - off_s;
 }

@@ -37,6 +37,7 @@ class Machine {
     bool no_speed = false;    // speed is not logged
     bool no_reel = false;     // reel is not logged
     bool frozen = false;      // the weight repeats to the last digit
+    double ends_at_kg = 1e9;  // the scale shows no more
     bool dead_speed = false;  // speed is logged as zero and the reel as off, whatever the machine does
 
     void drive(double for_s, double speed_mps, bool reel_on = true) { go(for_s, speed_mps, reel_on, 0.0); }
@@ -81,7 +82,7 @@ class Machine {
         told_reel_ = reel_on;
         const bool shakes = speed_mps > 0.0 || reel_on;
         const double kg = truth_.mass_kg + zero_kg + normal() * (shakes ? noise_moving_kg : noise_still_kg);
-        if (!frozen) shown_kg_ = static_cast<float>(kg);
+        if (!frozen) shown_kg_ = static_cast<float>(kg < ends_at_kg ? kg : ends_at_kg);
         sink_(weight_sample(now_us_, shown_kg_));
     }
 

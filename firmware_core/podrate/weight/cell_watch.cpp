@@ -33,6 +33,8 @@ void CellWatch::judge(int index, TimeUs time_us, Real kg, Real others_kg) {
     Cell& cell = cells_[index];
     const unsigned bit = 1U << index;
     if (kg != cell.last_kg) {
+        const Real step_kg = math::abs(kg - cell.last_kg);
+        if (cell.step_kg <= Real(0) || step_kg < cell.step_kg) cell.step_kg = step_kg;
         cell.last_kg = kg;
         cell.same_since_us = time_us;
         cell.others_then_kg = others_kg;
@@ -40,7 +42,9 @@ void CellWatch::judge(int index, TimeUs time_us, Real kg, Real others_kg) {
         return;
     }
     const TimeUs same_us = time_us - cell.same_since_us;
-    const bool moved = math::abs(others_kg - cell.others_then_kg) > kOthersMovedKg;
+    const Real step_kg = cell.step_kg > Real(0) ? cell.step_kg : kCoarsestKg;
+    const Real limit_kg = kOthersMovedKg + kOthersMovedSteps * static_cast<Real>(count_ - 1) * step_kg;
+    const bool moved = math::abs(others_kg - cell.others_then_kg) > limit_kg;
     if (same_us > kSameUs && moved) dead_ |= bit;
 }
 
@@ -55,6 +59,9 @@ Real CellWatch::sum_kg(const Sample& weight) {
         for (int i = 0; i < count_; ++i) {
             cells_[i].mean_kg = static_cast<Real>(weight.value[i]);
             cells_[i].others_mean_kg = read_kg - cells_[i].mean_kg;
+            cells_[i].last_kg = cells_[i].mean_kg;
+            cells_[i].others_then_kg = cells_[i].others_mean_kg;
+            cells_[i].same_since_us = weight.time_us;
         }
         learnt_us_ = weight.time_us;
     }

@@ -25,6 +25,7 @@ class CellWatch {
         Real last_kg = Real(0);
         Real others_then_kg = Real(0);  // the sum of the others when the reading began to repeat
         TimeUs same_since_us = 0;
+        Real step_kg = Real(0);  // the least that it ever changed by: how coarse it is
         Real mean_kg = Real(0);
         Real others_mean_kg = Real(0);
         Real spread_kg2 = Real(0);    // of the others

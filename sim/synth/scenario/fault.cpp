@@ -39,10 +39,12 @@ const ScenarioFault* Faults::active(FaultKind kind, int cell, double time_s) con
 }
 
 const ScenarioFault* Faults::begun(FaultKind kind, double time_s) const {
+    const ScenarioFault* newest = nullptr;
     for (const ScenarioFault& fault : faults_) {
-        if (fault.kind == kind && time_s >= fault.at_s) return &fault;
+        if (fault.kind != kind || time_s < fault.at_s) continue;
+        if (newest == nullptr || fault.at_s >= newest->at_s) newest = &fault;
     }
-    return nullptr;
+    return newest;
 }
 
 const ScenarioFault* Faults::begins(FaultKind kind, double time_s, double step_s) const {

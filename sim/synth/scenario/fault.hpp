@@ -50,7 +50,7 @@ class Faults {
     [[nodiscard]] const ScenarioFault* active(FaultKind kind, double time_s) const;
     // The same of one cell of the scale.
     [[nodiscard]] const ScenarioFault* active(FaultKind kind, int cell, double time_s) const;
-    // One that has begun, however long ago, or nullptr.
+    // The newest that has begun, however long ago, or nullptr.
     [[nodiscard]] const ScenarioFault* begun(FaultKind kind, double time_s) const;
     // One that begins in the step that ends at that time, or nullptr.
     [[nodiscard]] const ScenarioFault* begins(FaultKind kind, double time_s, double step_s) const;

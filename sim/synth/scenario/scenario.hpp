@@ -73,7 +73,7 @@ struct ScenarioScale {
     double cell_zero_sd_kg = 0.0;    // of each cell
     double zero_kg = 5.0;            // zero error of all, at the start
     double zero_drift_kg = 3.0;      // per square root of an hour
-    double hysteresis_kg = 0.0;      // how far a load must turn round before the cells follow
+    double hysteresis_kg = 0.0;      // half of how far a load must turn round before the cells follow
     double zero_kg_per_k = 0.0;      // with temperature
     double temperature_swing_k = 8;  // half of the day's range
     double noise_moving_kg = 6.0;    // white, a reading
@@ -95,7 +95,7 @@ struct ScenarioSenses {
     double slip_share = 0.01;  // wheel speed reads that much too high
     double slip_sd = 0.0;      // as share, wandering over a minute
     double dead_band_mps = 0.06;
-    double place_outages_per_h = 0.0;
+    double place_outages_per_h = 0.0;  // of an hour with a place
     double place_outage_s = 60.0;
     double place_jumps_per_h = 0.0;
     double place_jump_m = 8.0;

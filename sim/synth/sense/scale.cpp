@@ -100,7 +100,7 @@ double Scale::vibration_kg(const VinerTruth& truth, double dt_s) {
         to_next_shock_m_ -= truth.speed_mps * dt_s;
         if (to_next_shock_m_ <= 0.0) {
             sway_kg_ += told_.shock_kg * (0.5 + shaking_.uniform());
-            to_next_shock_m_ = shaking_.exponential(1000.0 / told_.shocks_per_km);
+            to_next_shock_m_ += shaking_.exponential(1000.0 / told_.shocks_per_km);
         }
     }
     return kg + sway_kg_.real();

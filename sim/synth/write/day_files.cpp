@@ -1,5 +1,6 @@
 #include "synth/write/day_files.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
@@ -172,7 +173,9 @@ std::string true_faults_text(const Scenario& s) {
     return text;
 }
 
-std::string true_deliveries_text(const Scenario& s, const std::vector<Delivery>& deliveries) {
+std::string true_deliveries_text(const Scenario& s, std::vector<Delivery> deliveries) {
+    std::sort(deliveries.begin(), deliveries.end(),
+              [](const Delivery& a, const Delivery& b) { return a.at_s < b.at_s; });
     std::string text = "unix_s,peas_kg\n";
     for (const Delivery& d : deliveries) {
         if (d.at_s > s.hours * 3600.0) continue;

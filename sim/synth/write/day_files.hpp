@@ -28,7 +28,7 @@ std::string true_totals_text(const Scenario& scenario, const std::vector<Viner>&
 // What the plant was: each machine's drum and weight noise, each field's crop, by the scenario's keys.
 std::string true_model_text(const Scenario& scenario);
 std::string true_faults_text(const Scenario& scenario);
-std::string true_deliveries_text(const Scenario& scenario, const std::vector<Delivery>& deliveries);
+std::string true_deliveries_text(const Scenario& scenario, std::vector<Delivery> deliveries);
 
 std::string log_name(const Scenario& scenario, const ScenarioMachine& machine);
 
