@@ -11,6 +11,17 @@ namespace {
 
 using Step = FilterStep<TrueModel::size>;
 constexpr double kTipNoiseKg = 5.0;
+constexpr double kStrangeSd = 6.0;  // a weight so far off, and so many kg, is no reading of the hopper
+constexpr double kStrangeKg = 10.0;
+constexpr int kStrangeS = 5;
+
+void retell_mass(Step& step, TrueModel::Belief& belief, double weight_kg, double sd_kg) {
+    step.retold = TrueModel::mass;
+    belief.covariance.row(TrueModel::mass).setZero();
+    belief.covariance.col(TrueModel::mass).setZero();
+    belief.covariance(TrueModel::mass, TrueModel::mass) = sd_kg * sd_kg;
+    if (std::isfinite(weight_kg)) belief.mean(TrueModel::mass) = weight_kg;
+}
 
 // The filter's run over the day: along the truth, or, where weights are given, along its own estimate.
 std::vector<Step> run(const TruePlant& plant, const std::vector<double>* weights_kg) {
@@ -22,6 +33,7 @@ std::vector<Step> run(const TruePlant& plant, const std::vector<double>* weights
         return weights_kg != nullptr && i < weights_kg->size() ? (*weights_kg)[i] : std::nan("");
     };
     if (std::isfinite(weight_at(0))) belief.mean(TrueModel::mass) = weight_at(0);
+    int strange_s = 0;
     for (std::size_t i = 0; i < plant.seconds.size(); ++i) {
         Step& step = steps.emplace_back();
         if (i > 0) {
@@ -32,13 +44,21 @@ std::vector<Step> run(const TruePlant& plant, const std::vector<double>* weights
         step.predicted = belief;
         const double weight_kg = weights_kg != nullptr ? weight_at(i) : 0.0;
         if (plant.seconds[i].tipping) {
-            step.retold = TrueModel::mass;
-            belief.covariance.row(TrueModel::mass).setZero();
-            belief.covariance.col(TrueModel::mass).setZero();
-            belief.covariance(TrueModel::mass, TrueModel::mass) = kTipNoiseKg * kTipNoiseKg;
-            if (std::isfinite(weight_kg)) belief.mean(TrueModel::mass) = weight_kg;
+            retell_mass(step, belief, weight_kg, kTipNoiseKg);
         } else if (std::isfinite(weight_kg)) {
-            update_scalar(belief, TrueModel::mass, weight_kg, model.reading_variance(i));
+            const double variance_kg2 = model.reading_variance(i);
+            const auto innovation = innovation_of(belief, TrueModel::mass, weight_kg, variance_kg2);
+            const bool strange =
+                weights_kg != nullptr &&
+                std::abs(innovation.residual) > kStrangeSd * std::sqrt(innovation.variance) + kStrangeKg;
+            strange_s = strange ? strange_s + 1 : 0;
+            if (strange_s > kStrangeS) {
+                // Peas or sensor have jumped: the mass is told anew.
+                strange_s = 0;
+                retell_mass(step, belief, weight_kg, kTipNoiseKg);
+            } else if (!strange) {
+                update_scalar(belief, TrueModel::mass, weight_kg, variance_kg2);
+            }
         }
         step.filtered = belief;
     }

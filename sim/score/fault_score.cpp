@@ -54,9 +54,12 @@ std::vector<FaultScore> score_faults(const std::filesystem::path& day_folder, co
         // A clock put back makes a reader refuse the rows until it has come up again.
         if (score.kind == name_of(FaultKind::clock_jump) && truth.number(4) < 0.0)
             score.end_unix_s -= truth.number(4);
+        bool alarm_before = false;
         for (const WatchedSecond& second : seconds) {
+            const bool rises = second.alarm && !alarm_before;
+            alarm_before = second.alarm;
             if (second.unix_s < score.start_unix_s || second.unix_s > score.end_unix_s + kWatchS) continue;
-            if (second.alarm && !score.told) {
+            if (rises && !score.told) {
                 score.told = true;
                 score.told_after_s = second.unix_s - score.start_unix_s;
             }

@@ -19,7 +19,7 @@ struct FaultScore {
     std::string kind;
     double start_unix_s = 0.0;
     double end_unix_s = 0.0;
-    bool told = false;          // a sensor fault was shown between its start and 5 min after its end
+    bool told = false;          // a sensor fault came up between its start and 5 min after its end
     double told_after_s = 0.0;  // after its start
     // After its end: from when on the flow's error over half a minute was no more than twice what was stated;
     // negative where that never came within five minutes.

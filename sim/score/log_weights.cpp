@@ -2,8 +2,11 @@
 
 #include <cmath>
 
+#include "log/column_reader.hpp"
 #include "log/log_reader.hpp"
 #include "podrate/weight/conditioning.hpp"
+#include "score/log_clock.hpp"
+#include "synth/scenario/fault.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -20,15 +23,36 @@ double weight_of(const LogRow& row) {
     return sum;
 }
 
+// Takes the means away where the scale showed nothing of the hopper.
+void leave_out_spoilt(const std::filesystem::path& day_folder, const std::string& machine,
+                      double first_unix_s, std::vector<double>& mean_kg) {
+    const std::filesystem::path file = day_folder / "truth" / "faults.csv";
+    if (!std::filesystem::exists(file)) return;
+    ColumnReader faults(file, {"machine", "kind", "start_unix_s", "end_unix_s"});
+    while (faults.next()) {
+        const std::string_view kind = faults.text(1);
+        const bool blind = kind == name_of(FaultKind::weight_stuck) ||
+                           kind == name_of(FaultKind::weight_dropout) ||
+                           kind == name_of(FaultKind::weight_open);
+        if (faults.text(0) != machine || !blind) continue;
+        for (std::size_t i = 0; i < mean_kg.size(); ++i) {
+            const double unix_s = first_unix_s + static_cast<double>(i);
+            if (unix_s > faults.number(2) - 1.0 && unix_s < faults.number(3) + 1.0) mean_kg[i] = kNone;
+        }
+    }
+}
+
 }  // namespace
 
-LogWeights log_weights(const Machine& machine, double first_unix_s, std::size_t seconds) {
+LogWeights log_weights(const Machine& machine, const std::filesystem::path& day_folder, double first_unix_s,
+                       std::size_t seconds) {
     LogWeights weights;
     weights.reading_kg.assign(seconds, kNone);
     weights.mean_kg.assign(seconds, 0.0);
     std::vector<int> counts(seconds, 0);
     WeightConditioner conditioner(machine.parameters);
     Problems ignored;
+    const LogClock clock(day_folder, machine.id);
     LogReader reader(machine.log, ignored);
     LogRow row;
     while (reader.next(row)) {
@@ -39,7 +63,7 @@ LogWeights log_weights(const Machine& machine, double first_unix_s, std::size_t 
         if (row.holds(Column::lat_deg)) conditioner.set_latitude(static_cast<Real>(row[Column::lat_deg]));
         const double kg = weight_of(row);
         if (!std::isfinite(kg)) continue;
-        const double at_s = static_cast<double>(row.time_us) / 1e6 - first_unix_s;
+        const double at_s = clock.true_unix_s(static_cast<double>(row.time_us) / 1e6) - first_unix_s;
         const double shown_from = std::ceil(at_s - kSameMomentS);
         if (shown_from >= 0.0 && shown_from < static_cast<double>(seconds))
             weights.reading_kg[static_cast<std::size_t>(shown_from)] = kg;
@@ -52,6 +76,7 @@ LogWeights log_weights(const Machine& machine, double first_unix_s, std::size_t 
     }
     for (std::size_t i = 0; i < seconds; ++i)
         weights.mean_kg[i] = counts[i] > 0 ? weights.mean_kg[i] / counts[i] : kNone;
+    leave_out_spoilt(day_folder, machine.id, first_unix_s, weights.mean_kg);
     return weights;
 }
 

@@ -1,6 +1,7 @@
 // The weights of a machine's log, brought to the seconds of the truth.
 #pragma once
 
+#include <filesystem>
 #include <vector>
 
 #include "day/day.hpp"
@@ -14,6 +15,8 @@ struct LogWeights {
 };
 
 // `first_unix_s`: time of the truth's first second.
-LogWeights log_weights(const Machine& machine, double first_unix_s, std::size_t seconds);
+// Seconds in which the truth knows the scale to be stuck, dropped out or torn off have no mean.
+LogWeights log_weights(const Machine& machine, const std::filesystem::path& day_folder, double first_unix_s,
+                       std::size_t seconds);
 
 }  // namespace podrate::sim

@@ -65,10 +65,10 @@ struct MachineScore {
     Coverage loss_coverage;   // while harvesting
     std::vector<FaultScore> faults;
     std::vector<WatchedSecond> watched;  // all seconds that were compared
-    long rows_bad = 0;             // by the log's reader
-    double true_seen_kg = 0.0;     // harvested in truth over the seconds that were compared
-    std::vector<LoadScore> loads;  // by the truth's order
-    int loads_too_many = 0;        // loads that the truth does not have
+    long rows_bad = 0;                   // by the log's reader
+    double true_seen_kg = 0.0;           // harvested in truth over the seconds that were compared
+    std::vector<LoadScore> loads;        // by the truth's order
+    int loads_too_many = 0;              // loads that the truth does not have
 
     [[nodiscard]] double harvested_error_share() const;
     [[nodiscard]] double state_share() const;

@@ -14,6 +14,9 @@ Json differencing_json(const MachineScore& m) {
     for (std::size_t w = 0; w < kDifferencing_s.size(); ++w) {
         list.push_back({{"window_s", kDifferencing_s[w]},
                         {"differencing_rmse_tph", m.differencing[w].differenced.value() * kTphPerKgps},
+                        {"true_area_ha", m.true_area_m2 / 1e4},
+                        {"area_ha", m.area_m2 / 1e4},
+                        {"seconds_compared", m.seconds},
                         {"flow_rmse_tph", m.differencing[w].estimated.value() * kTphPerKgps}});
     }
     return list;

@@ -89,7 +89,7 @@ void score_seconds(const Machine& machine, const std::filesystem::path& results,
     const TruePlant plant =
         read_true_plant(day_folder, machine.id, static_cast<double>(machine.parameters.width_m));
     const FlowBound bound = flow_bound(plant);
-    const LogWeights weights = log_weights(machine, truth.front().unix_s, truth.size());
+    const LogWeights weights = log_weights(machine, day_folder, truth.front().unix_s, truth.size());
     const std::vector<double> smoother = smoothed_flow(plant, weights.mean_kg);
     EstimatesAt estimates(results / ("estimates_" + machine.id + ".csv"), LogClock(day_folder, machine.id));
     long last_tip = kNoTip;

@@ -23,9 +23,10 @@ std::string tph(double kgps, int decimals = 3) {
 }
 
 std::string flow_text(const MachineScore& m) {
-    std::string text = "  flow RMSE   " + padded(tph(m.flow.value()), 10) + " t/h over all seconds, bias " +
-                       tph(m.bias_kgps()) + " t/h\n";
-    text += "    bound of the true model " + tph(m.bound.value()) + " t/h, ours is " +
+    std::string text = "  flow RMSE   " + padded(tph(m.flow.value()), 10) + " t/h over the " +
+                       std::to_string(m.seconds) + " s that the log has, bias " + tph(m.bias_kgps()) +
+                       " t/h\n";
+    text += "    bound of the true model, white noise alone, " + tph(m.bound.value()) + " t/h, ours is " +
             fixed(m.over_bound(), 3) + " times that\n";
     text += "    smoother of the true model, past and future, " + tph(m.smoother.value()) +
             " t/h (its bound " + tph(m.smoother_bound.value()) + "), ours is " + fixed(m.over_smoother(), 2) +
@@ -110,7 +111,8 @@ std::string oiml_text(const MachineScore& m) {
 std::string faults_text(const MachineScore& m) {
     std::string text;
     for (const FaultScore& f : m.faults) {
-        text += "  fault " + left(f.kind, 16) +
+        text += "  fault " + left(f.kind, 16) + "from unix " + fixed(f.start_unix_s, 0) + " to " +
+                fixed(f.end_unix_s, 0) + ": " +
                 (f.told ? "told after " + fixed(f.told_after_s, 0) + " s" : "not told by the estimator") +
                 (f.settled_after_s < 0.0
                      ? ", flow not settled in five minutes\n"

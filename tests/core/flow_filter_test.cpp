@@ -222,6 +222,95 @@ TEST_CASE("With the speed unknown the flow wanders and its doubt grows") {
     CHECK(variance(filter, State::flow) == Approx(flow_variance + 0.15 * 0.15).epsilon(1e-4));
 }
 
+TEST_CASE("Patches of a few paces are doubt of the flow, however the steps are split") {
+    Parameters patchy;
+    patchy.crop_patch_m = Real(0.12);
+    Parameters even;
+    even.crop_patch_m = Real(0);
+    for (const double speed_mps : {0.4, 0.8}) {
+        FlowFilter with(patchy);
+        FlowFilter without(even);
+        with.predict(swept(0.25, speed_mps));
+        without.predict(swept(0.25, speed_mps));
+        // From an empty drum the flow is what came in, and its doubt that of so many metres of swath.
+        const double flow = mean(with, State::flow);
+        REQUIRE(flow > 0.0);
+        CHECK(flow == mean(without, State::flow));
+        CHECK(variance(with, State::flow) - variance(without, State::flow) ==
+              Approx(flow * flow * 0.12 / (0.25 * speed_mps)).epsilon(0.01));
+        CHECK(variance(with, State::ln_crop) == variance(without, State::ln_crop));
+        // Half a minute in steps of 0.25 s and of 0.05 s.
+        const auto added = [&](double step_s) {
+            FlowFilter a(patchy);
+            FlowFilter b(even);
+            for (long i = std::lround(30.0 / step_s); i > 0; --i) {
+                a.predict(swept(step_s, speed_mps));
+                b.predict(swept(step_s, speed_mps));
+            }
+            return variance(a, State::flow) - variance(b, State::flow);
+        };
+        CHECK(added(0.05) > 0.0);
+        CHECK(added(0.25) == Approx(added(0.05)).epsilon(0.05));
+    }
+    FlowFilter standing(patchy);
+    FlowFilter other(even);
+    standing.predict(swept(0.25, 0.0));
+    other.predict(swept(0.25, 0.0));
+    CHECK(variance(standing, State::flow) == variance(other, State::flow));
+}
+
+TEST_CASE("Patches leave the flow less sure in steady work") {
+    Parameters parameters;
+    double before = 0.0;
+    for (const double patch_m : {0.0, 0.06, 0.12, 0.5}) {
+        parameters.crop_patch_m = static_cast<Real>(patch_m);
+        FlowFilter filter(parameters);
+        Plant plant;
+        work(filter, plant, 600.0, 0.7, 0.5);
+        const double sd = std::sqrt(variance(filter, State::flow));
+        INFO("patches of " << patch_m << " m: sd " << sd << " kg/s");
+        CHECK(sd > 1.05 * before);
+        CHECK(std::abs(mean(filter, State::flow) - plant.flow_kgps) < 3.0 * sd);
+        before = sd;
+    }
+}
+
+TEST_CASE("A way driven with the speed unknown leaves the crop here behind") {
+    FlowFilter filter{Parameters{}};
+    Plant plant;
+    work(filter, plant, 900.0, 0.7, 0.5);
+    // Some patch richer than the mean.
+    work(filter, plant, 60.0, 0.7, 0.7);
+    const auto off_the_mean = [](const FlowFilter& f) {
+        return mean(f, State::ln_crop) - mean(f, State::ln_mean);
+    };
+    const auto tie = [](const FlowFilter& f) {
+        return static_cast<double>(f.belief().covariance(State::flow, State::ln_crop) -
+                                   f.belief().covariance(State::flow, State::ln_mean));
+    };
+    REQUIRE(off_the_mean(filter) > 0.05);
+    REQUIRE(tie(filter) != 0.0);
+    FlowFilter stayed = filter;
+    FlowFilter went = filter;
+    for (int i = 0; i < 40; ++i) {
+        Intake blind = swept(1.0, 0.0);
+        blind.known = false;
+        stayed.predict(blind);
+        blind.distance_m = Real(0.75);
+        went.predict(blind);
+    }
+    CHECK(mean(stayed, State::ln_crop) == mean(filter, State::ln_crop));
+    CHECK(variance(stayed, State::ln_crop) == variance(filter, State::ln_crop));
+    // crop_length_m is 30 by default: as far as that, a patch is 1/e of itself.
+    const double likeness = std::exp(-1.0);
+    CHECK(off_the_mean(went) == Approx(likeness * off_the_mean(filter)).epsilon(1e-3));
+    CHECK(tie(went) == Approx(likeness * tie(filter)).epsilon(1e-3));
+    CHECK(variance(went, State::ln_crop) > variance(filter, State::ln_crop));
+    // The flow itself is followed from the weight alike.
+    CHECK(mean(went, State::flow) == mean(stayed, State::flow));
+    CHECK(variance(went, State::flow) == variance(stayed, State::flow));
+}
+
 TEST_CASE("Dead time and lag begin as told and are learnt within bounds") {
     FlowFilter filter{Parameters{}};
     CHECK(filter.dead_time_s() == Approx(6.0));

@@ -38,3 +38,32 @@ TEST_CASE("A look back reaches over a minute and forgets the rest, or all when t
     back.forget();
     CHECK(back.before(at(1000)) == nullptr);
 }
+
+TEST_CASE("A look back keeps what the filter thought at that moment, once in five seconds") {
+    FlowFilter filter{Parameters{}};
+    LookBack back;
+    filter.start(Real(100), Real(36));
+    back.remember(at(10), filter, {});
+    filter.shift_mass(Real(50));
+    back.remember(at(14.9), filter, {});  // too soon
+    filter.shift_mass(Real(50));
+    back.remember(at(15), filter, {});
+    CHECK(back.before(at(14.95))->mean(FlowFilter::mass) == Real(100));
+    CHECK(back.before(at(14.999999))->time_us == at(10));
+    CHECK(back.before(at(15))->mean(FlowFilter::mass) == Real(200));
+    CHECK(back.before(at(9.999999)) == nullptr);
+}
+
+TEST_CASE("A look back that has forgotten begins anew at once") {
+    FlowFilter filter{Parameters{}};
+    LookBack back;
+    for (int i = 0; i < 40; ++i) back.remember(at(5.0 * i), filter, {});
+    back.forget();
+    filter.shift_mass(Real(7));
+    back.remember(at(196), filter, {});
+    REQUIRE(back.before(at(1000)) != nullptr);
+    CHECK(back.before(at(1000))->time_us == at(196));
+    CHECK(back.before(at(1000))->mean(FlowFilter::mass) == Real(7));
+    // What was kept before is gone, though its place in the ring is not yet taken again.
+    CHECK(back.before(at(195.9)) == nullptr);
+}

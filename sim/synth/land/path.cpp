@@ -59,6 +59,14 @@ Path::Path(const Pose& from, const Pose& to, double reach_m) {
     }
 }
 
+void Path::append(const Path& next) {
+    const double so_far_m = length_m();
+    for (std::size_t i = 1; i < next.points_.size(); ++i) {
+        points_.push_back(next.points_[i]);
+        walked_m_.push_back(so_far_m + next.walked_m_[i]);
+    }
+}
+
 Pose Path::at(double distance_m) const {
     const auto above = std::upper_bound(walked_m_.begin(), walked_m_.end(), distance_m);
     const auto last = static_cast<std::ptrdiff_t>(walked_m_.size()) - 1;

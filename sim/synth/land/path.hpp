@@ -18,6 +18,8 @@ class Path {
     Path() = default;
     // `reach_m`: how far the curve keeps to its headings at the ends.
     Path(const Pose& from, const Pose& to, double reach_m);
+    // Goes on along a path that begins where this one ends.
+    void append(const Path& next);
     [[nodiscard]] double length_m() const { return walked_m_.empty() ? 0.0 : walked_m_.back(); }
     [[nodiscard]] Pose at(double distance_m) const;
 

@@ -24,6 +24,7 @@ class Gang {
     std::optional<Bout> take_bout(std::size_t field, EastNorth place);
 
     [[nodiscard]] const std::vector<CropField>& crops() const { return crops_; }
+    [[nodiscard]] const ScenarioField& field_told(std::size_t field) const { return scenario_.fields[field]; }
     [[nodiscard]] Trailers& trailers() { return trailers_; }
     [[nodiscard]] const Trailers& trailers() const { return trailers_; }
 

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <string>
 
+#include "synth/land/way.hpp"
+
 namespace podrate::sim {
 namespace {
 
@@ -88,7 +90,8 @@ void Viner::next_bout(Gang& gang) {
     bout_ = *bout;
     truth_.field = field;
     const Pose start = {bout_.from, heading_from_to_deg(bout_.from, bout_.to)};
-    path_ = Path(truth_.pose, start, std::max(kTurnReachM, 0.3 * far_m));
+    path_ = clear_way(truth_.pose, start, std::max(kTurnReachM, 0.3 * far_m), 0.5 * machine_.width_m,
+                      gang.field_told(field).obstacles);
     path_done_m_ = 0.0;
     path_speed_mps_ = travelling_ ? kTravelSpeed : kTurnSpeed;
     begin_phase(Phase::on_path, 0.0);
@@ -231,8 +234,8 @@ void Viner::set_state() {
 // A tip that leaves peas behind, once.
 void Viner::leave_part(double time_s) {
     const ScenarioFault* part = faults_.begun(FaultKind::tip_in_part, time_s);
-    if (part == nullptr || left_part_) return;
-    left_part_ = true;
+    if (part == nullptr || part == left_part_) return;
+    left_part_ = part;
     pour_total_kg_ = std::max(0.0, pour_total_kg_ - part->size);
 }
 

@@ -121,7 +121,7 @@ class Viner {
     double pour_total_kg_ = 0.0;
     double load_start_s_ = 0.0;
     double poured_kg_ = 0.0;
-    bool left_part_ = false;
+    const ScenarioFault* left_part_ = nullptr;  // the newest fault that a tip left peas for
 };
 
 }  // namespace podrate::sim

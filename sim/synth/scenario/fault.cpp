@@ -18,6 +18,20 @@ const char* name_of(FaultKind kind) {
     return kNames[static_cast<int>(kind)];
 }
 
+FaultNeeds needs_of(FaultKind kind) {
+    switch (kind) {
+        case FaultKind::weight_drift: return {true, true, -1000.0, 1000.0};
+        case FaultKind::weight_clipped: return {true, true, 0.0, 20000.0};
+        case FaultKind::weight_open: return {true, true, -2000.0, 20000.0};
+        case FaultKind::hopper_leak: return {true, true, 0.0, 100.0};
+        case FaultKind::clock_jump: return {false, true, -86400.0, 86400.0};
+        case FaultKind::tip_in_part:
+        case FaultKind::taken_by_hand: return {false, true, 0.0, 10000.0};
+        case FaultKind::log_cut: return {};
+        default: return {true, false, 0.0, 0.0};
+    }
+}
+
 Faults::Faults(const std::vector<ScenarioFault>& all, std::string_view machine) {
     std::copy_if(all.begin(), all.end(), std::back_inserter(faults_),
                  [machine](const ScenarioFault& fault) { return fault.machine == machine; });

@@ -32,6 +32,15 @@ inline constexpr int kFaultKinds = 17;
 // "weight_stuck", ...
 const char* name_of(FaultKind kind);
 
+// Which of its keys a kind of fault uses, and the range of its size.
+struct FaultNeeds {
+    bool lasts = false;  // for_s
+    bool sized = false;
+    double least = 0.0;
+    double most = 0.0;
+};
+FaultNeeds needs_of(FaultKind kind);
+
 struct ScenarioFault {
     FaultKind kind = FaultKind::weight_stuck;
     std::string machine;

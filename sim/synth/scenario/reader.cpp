@@ -164,8 +164,9 @@ ScenarioFault read_fault(const TomlView& view) {
     view.refuse_unknown_keys({"kind", "machine", "at_s", "for_s", "size", "cell"});
     fault.machine = view.text("machine", "\"viner_1\"");
     fault.at_s = view.number("at_s", 0, 864000);
-    fault.for_s = view.number_or("for_s", 0, 864000, 0);
-    fault.size = view.number_or("size", -100000, 100000, 0);
+    const FaultNeeds needs = needs_of(fault.kind);
+    fault.for_s = needs.lasts ? view.number("for_s", 0.1, 864000) : view.number_or("for_s", 0, 864000, 0);
+    fault.size = needs.sized ? view.number("size", needs.least, needs.most) : 0.0;
     fault.cell = static_cast<int>(view.number_or("cell", 0, 4, 0));
     return fault;
 }
@@ -196,7 +197,17 @@ void check_names(const TomlView& top, const Scenario& s) {
         top.refuse(top.table(), "field '" + name + "' is not in this scenario", "name one of the [[field]]s");
     };
     for (const ScenarioEvent& event : s.events) need_machine(event.machine);
-    for (const ScenarioFault& fault : s.faults) need_machine(fault.machine);
+    for (const ScenarioFault& fault : s.faults) {
+        need_machine(fault.machine);
+        for (const ScenarioMachine& machine : s.machines) {
+            if (machine.id == fault.machine && fault.cell > machine.scale.cells) {
+                top.refuse(top.table(),
+                           "a fault is of cell " + std::to_string(fault.cell) + ", but '" + machine.id +
+                               "' has " + fixed(machine.scale.cells, 0),
+                           "give 0 for all cells, or one that it has");
+            }
+        }
+    }
     for (const ScenarioTray& tray : s.trays) need_machine(tray.machine);
     for (const ScenarioMove& move : s.moves) need_field(move.to_field);
     for (const ScenarioMaturity& reading : s.maturity) {
@@ -266,7 +277,10 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
         v.refuse_unknown_keys({"at_s", "for_s"});
         s.shifts.push_back({v.number("at_s", 0, 864000), v.number_or("for_s", 10, 36000, 600)});
     });
-    if (const toml::table* trailers = table.get_as<toml::table>("trailers")) {
+    if (top.has("trailers")) {
+        const toml::table* trailers = table.get_as<toml::table>("trailers");
+        if (trailers == nullptr)
+            top.refuse(top.need("trailers", ""), "'trailers' is no table", "begin it with a line [trailers]");
         std::set<std::string> known;
         const TomlView view(*trailers, path.string(), "[trailers]");
         read_numbers(view, kTrailerKeys, s.seed, "trailers", known, s.trailers);

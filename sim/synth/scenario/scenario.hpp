@@ -18,8 +18,8 @@ struct ScenarioObstacle {
     double radius_m = 0.0;
 };
 
-// The spread and likeness of the crop by default are those of the pea plots of Nonnecke (1960), fitted as two
-// exponentials at a point: see tests/crop_likeness.
+// The spread and likeness of the crop by default are those at which plots of the size of Nonnecke's (1960)
+// vary as his did: tests/crop_likeness shows both.
 struct ScenarioField {
     std::string name;
     std::vector<EastNorth> corners;  // in order, not repeated at the end

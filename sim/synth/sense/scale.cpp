@@ -106,12 +106,17 @@ double Scale::vibration_kg(const VinerTruth& truth, double dt_s) {
     return kg + sway_kg_.real();
 }
 
-double Scale::spoilt_kg(int cell, double time_s, double kg) {
+double Scale::warped_kg(int cell, double time_s, double kg) {
     const int number = cell + 1;
     if (const ScenarioFault* drift = faults_.active(FaultKind::weight_drift, number, time_s))
         kg += (drift->cell == 0 ? drift->size / cells_ : drift->size) * (time_s - drift->at_s) / 3600.0;
     if (const ScenarioFault* clip = faults_.active(FaultKind::weight_clipped, number, time_s))
         kg = std::min(kg, clip->cell == 0 ? clip->size / cells_ : clip->size);
+    return kg;
+}
+
+double Scale::dead_kg(int cell, double time_s, double kg) {
+    const int number = cell + 1;
     if (const ScenarioFault* open = faults_.active(FaultKind::weight_open, number, time_s))
         kg = open->cell == 0 ? open->size / cells_ : open->size;
     if (faults_.active(FaultKind::weight_dropout, number, time_s) != nullptr) kg = 0.0;
@@ -134,8 +139,8 @@ void Scale::read(double time_s, const VinerTruth& truth, double pitch_deg, doubl
         double kg = gain_[i] * bears(cell, cells_, pitch_deg, roll_deg) * shaken_kg + cell_zero_kg_[i] +
                     (zero_kg_ + warmth) / cells_ + noise_.normal() * noise_kg / std::sqrt(cells_);
         if (told_.clip_kg > 0.0) kg = std::min(kg, told_.clip_kg / cells_);
-        kg = quantised(kg, told_.quantum_kg);
-        shown_kg_[i] = spoilt_kg(cell, time_s, kg);
+        kg = quantised(warped_kg(cell, time_s, kg), told_.quantum_kg);
+        shown_kg_[i] = dead_kg(cell, time_s, kg);
     }
 }
 

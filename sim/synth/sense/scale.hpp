@@ -27,7 +27,9 @@ class Scale {
 
   private:
     [[nodiscard]] double vibration_kg(const VinerTruth& truth, double dt_s);
-    [[nodiscard]] double spoilt_kg(int cell, double time_s, double kg);
+    // Faults of the cell before it is shown, and those of what is shown.
+    [[nodiscard]] double warped_kg(int cell, double time_s, double kg);
+    [[nodiscard]] double dead_kg(int cell, double time_s, double kg);
     [[nodiscard]] double warmth_k(double time_s) const;
 
     const ScenarioScale& told_;

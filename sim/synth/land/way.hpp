@@ -1,0 +1,16 @@
+// From one bout to the next without driving through anything.
+#pragma once
+
+#include <vector>
+
+#include "synth/land/path.hpp"
+#include "synth/scenario/scenario.hpp"
+
+namespace podrate::sim {
+
+// The turn with the widest reach up to `reach_m` that keeps half a width clear of all obstacles, straight or
+// by one side of one; where none does, the one that comes least far in.
+Path clear_way(const Pose& from, const Pose& to, double reach_m, double half_width_m,
+               const std::vector<ScenarioObstacle>& obstacles);
+
+}  // namespace podrate::sim
