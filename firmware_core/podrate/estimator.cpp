@@ -64,10 +64,13 @@ void Estimator::take_speed(const Sample& sample) {
     const bool stood = !swath_.moving();
     swath_.set_speed(sample.time_us, static_cast<Real>(sample.value[0]));
     if (!stood || !swath_.moving() || !speed_doubted_) return;
-    // A dead speed has come back: what is cut from now on is known again, once it has passed the drum.
+    // A dead speed has come back: what the drum holds has most likely been cut at that speed too; where
+    // the reel still says no, only what is cut from now on is known.
     speed_doubted_ = false;
-    const TimeUs through_us = sample.time_us + microseconds(filter_.dead_time_s());
-    if (through_us < intake_doubted_until_us_) intake_doubted_until_us_ = through_us;
+    if (intake_doubted_until_us_ <= sample.time_us) return;
+    const TimeUs through_us = microseconds(filter_.dead_time_s());
+    const TimeUs until_us = sample.time_us + (swath_.assume_worked(through_us) ? 0 : through_us);
+    if (until_us < intake_doubted_until_us_) intake_doubted_until_us_ = until_us;
 }
 
 bool Estimator::shaking() const {
@@ -189,6 +192,9 @@ void Estimator::predict_step(TimeUs to_us) {
         loads_.cut(to_us);
         intake.distance_m = swath_.usual_speed_mps() * intake.dt_s;
     }
+    // In steady work the drum is as it was learnt at the last ramp.
+    steady_us_ = intake.known && intake.area_m2 > Real(0) ? steady_us_ + (to_us - filter_us_) : 0;
+    if (steady_us_ > kSteadyUs) filter_.keep_drum();
     idle_us_ = intake.known && intake.area_m2 <= Real(0) ? idle_us_ + (to_us - filter_us_) : 0;
     totals_.lost_kg.add(filter_.predict(intake));
     totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
@@ -252,6 +258,7 @@ void Estimator::take_reading(TimeUs time_us, Real weight_kg, Real spread_kg2) {
 
 // From here on the flow follows the weight alone, for a while.
 void Estimator::doubt_intake(TimeUs time_us) {
+    filter_.recall_drum();
     filter_.loosen_flow(kFlowDoubt);
     intake_doubted_until_us_ = time_us + kIntakeDoubtUs;
     speed_doubted_ = !swath_.moving();

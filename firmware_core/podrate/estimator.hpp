@@ -87,6 +87,7 @@ class Estimator {
     math::CompensatedSum<Real> area_at_weight_;
     TimeUs intake_doubted_until_us_ = 0;
     bool speed_doubted_ = false;  // ... because peas came while the speed said standing
+    TimeUs steady_us_ = 0;        // how long crop has come without a break
     TimeUs idle_us_ = 0;          // how long the drum has been told of no crop
     bool drum_empty_ = false;
     Real empty_mass_kg_ = Real(0);

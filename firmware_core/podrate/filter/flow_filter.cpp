@@ -42,6 +42,7 @@ void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
     belief_.covariance(ln_mean, ln_mean) = prior_ln_variance_;
     belief_.covariance(dead_time, dead_time) = dead_time_variance_;
     belief_.covariance(ln_lag, ln_lag) = ln_lag_variance_;
+    keep_drum();
 }
 
 Real FlowFilter::predict(const Intake& intake) {
@@ -179,6 +180,24 @@ void FlowFilter::recall(const Vector<Real, size>& earlier) {
     belief_.mean = earlier;
     belief_.mean(mass) = mass_kg;
     whiteness_.restart();
+}
+
+void FlowFilter::keep_drum() {
+    kept_dead_time_ = belief_.mean(dead_time);
+    kept_ln_lag_ = belief_.mean(ln_lag);
+    kept_dead_time_variance_ = belief_.covariance(dead_time, dead_time);
+    kept_ln_lag_variance_ = belief_.covariance(ln_lag, ln_lag);
+}
+
+void FlowFilter::recall_drum() {
+    belief_.mean(dead_time) = kept_dead_time_;
+    belief_.mean(ln_lag) = kept_ln_lag_;
+    for (const int state : {static_cast<int>(dead_time), static_cast<int>(ln_lag)}) {
+        belief_.covariance.row(state).setZero();
+        belief_.covariance.col(state).setZero();
+    }
+    belief_.covariance(dead_time, dead_time) = kept_dead_time_variance_;
+    belief_.covariance(ln_lag, ln_lag) = kept_ln_lag_variance_;
 }
 
 void FlowFilter::loosen_flow(Real sd_kgps) {

@@ -50,6 +50,11 @@ class FlowFilter {
     // Back to what it thought of flow, crop and drum earlier; its doubts stay.
     void recall(const Vector<Real, size>& earlier);
 
+    // Remembers the drum as known now, and goes back to it: while the intake was lied about the drum has been
+    // blamed.
+    void keep_drum();
+    void recall_drum();
+
     // More doubt about the flow, kg/s as sd (after an outage).
     void loosen_flow(Real sd_kgps);
 
@@ -92,6 +97,10 @@ class FlowFilter {
     int cv_words_ = 0;
     Whiteness whiteness_;
     Real since_update_s_ = Real(0);
+    Real kept_dead_time_ = Real(0);
+    Real kept_ln_lag_ = Real(0);
+    Real kept_dead_time_variance_;
+    Real kept_ln_lag_variance_;
     bool crop_shows_ = false;  // crop was on its way into the hopper over the last step
     Real mean_drift_variance_;
     Real flow_noise_share_;

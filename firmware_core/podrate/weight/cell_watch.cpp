@@ -34,6 +34,10 @@ void CellWatch::judge(int index, TimeUs time_us, Real kg, Real others_kg) {
     const unsigned bit = 1U << index;
     if (kg != cell.last_kg) {
         const Real step_kg = math::abs(kg - cell.last_kg);
+        // A leap of one is no sign of peas to the others.
+        for (int other = 0; step_kg > kAgreesKg && other < count_; ++other) {
+            if (other != index) cells_[other].others_then_kg += kg - cell.last_kg;
+        }
         if (cell.step_kg <= Real(0) || step_kg < cell.step_kg) cell.step_kg = step_kg;
         cell.last_kg = kg;
         cell.same_since_us = time_us;
@@ -52,7 +56,10 @@ Real CellWatch::sum_kg(const Sample& weight) {
     Real read_kg = Real(0);
     for (int i = 0; i < weight.count; ++i) read_kg += static_cast<Real>(weight.value[i]);
     doubt_kg2_ = Real(0);
-    if (weight.count < 2) return read_kg;
+    if (weight.count < 2) {
+        if (count_ != 0) *this = CellWatch();
+        return read_kg;
+    }
     if (weight.count != count_) {
         *this = CellWatch();
         count_ = weight.count;

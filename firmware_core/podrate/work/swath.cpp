@@ -46,6 +46,12 @@ void Swath::set_speed(TimeUs time_us, Real speed_mps) {
     moving_ = speed_mps > standing_speed_mps_ * (moving_ ? Real(1) : kRestartFactor);
 }
 
+bool Swath::assume_worked(TimeUs span_us) {
+    if (!moving_ || !taking_in()) return false;
+    line_.add(speed_us_ - span_us, speed_us_, width_m_ * speed_mps_ * seconds(span_us));
+    return true;
+}
+
 void Swath::set_reel(TimeUs time_us, bool on) {
     advance(time_us);
     intake_.set_reel(on);

@@ -20,6 +20,10 @@ class Swath {
     // Fills the delay line up to `time_us` at the newest speed, as long as that may be held.
     void advance(TimeUs time_us);
 
+    // Takes it that the machine has worked at its present speed for the last `span_us`, as far as the drum is
+    // concerned; the area is not counted. False, and nothing assumed, where it does not take crop in.
+    bool assume_worked(TimeUs span_us);
+
     [[nodiscard]] const DelayLine& line() const { return line_; }
     [[nodiscard]] bool speed_known(TimeUs time_us) const;
     [[nodiscard]] bool moving() const { return moving_; }
