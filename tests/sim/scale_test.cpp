@@ -213,7 +213,8 @@ TEST_CASE("A weight fault on one cell touches that cell alone") {
                 last_kg = hurt.scale().cell_kg(faulty - 1);
             }
             INFO(name_of(kind));
-            CHECK(differs >= 190);
+            // A drift of 100 kg in an hour takes as long to show in steps of half a kilogram.
+            CHECK(differs >= (kind == FaultKind::weight_drift ? 100 : 190));
         }
     }
 }
