@@ -14,6 +14,7 @@ constexpr double kAcceleration = 0.5;  // m/s2
 constexpr double kTurnSpeed = 1.3;     // m/s
 constexpr double kTravelSpeed = 4.5;   // m/s, on the way to another field
 constexpr double kTurnReachM = 14.0;
+constexpr double kJourneyM = 180.0;
 constexpr double kRaiseS = 7.0;
 constexpr double kPourS = 32.0;
 constexpr double kLowerS = 8.0;
@@ -92,6 +93,8 @@ void Viner::next_bout(Gang& gang) {
     const Pose start = {bout_.from, heading_from_to_deg(bout_.from, bout_.to)};
     path_ = clear_way(truth_.pose, start, std::max(kTurnReachM, 0.3 * far_m), 0.5 * machine_.width_m,
                       gang.field_told(field).obstacles);
+    // A long way round is driven as a journey.
+    if (path_.length_m() > kJourneyM) travelling_ = true;
     path_done_m_ = 0.0;
     path_speed_mps_ = travelling_ ? kTravelSpeed : kTurnSpeed;
     begin_phase(Phase::on_path, 0.0);
