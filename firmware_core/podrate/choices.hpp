@@ -23,8 +23,8 @@ inline constexpr Real kCeilingShare = Real(0.5);       // of the capacity: no sc
 inline constexpr Real kSilenceS = Real(5);             // s: after that the weight is believed afresh
 inline constexpr Real kSilenceToldS = Real(15);        // s: a gap that is told
 inline constexpr Real kSilenceDoubtShare = Real(0.5);  // sd of what came in a silence, as a share
+inline constexpr TimeUs kSteadyUs = 30 * kSecondUs;    // crop without a break for so long: the ramp is over
 // kg: more than that from an empty drum gives speed or reel the lie ...
-inline constexpr TimeUs kSteadyUs = 30 * kSecondUs;  // crop without a break for so long: the ramp is over
 inline constexpr Real kEmptyDrumKg = Real(15);
 inline constexpr Real kEmptyDrumSd = Real(6);    // ... and more than so many sd of the weight
 inline constexpr Real kFlowOfWork = Real(0.15);  // kg/s: with the speed unknown, more than that is harvesting

@@ -15,12 +15,11 @@ constexpr double kStrangeSd = 6.0;  // a weight so far off, and so many kg, is n
 constexpr double kStrangeKg = 10.0;
 constexpr int kStrangeS = 5;
 
-void retell_mass(Step& step, TrueModel::Belief& belief, double weight_kg, double sd_kg) {
+// A mass told anew by the weight, or, without one, doubted where it is.
+void retell_mass(Step& step, TrueModel::Belief& belief, double weight_kg) {
     step.retold = TrueModel::mass;
-    belief.covariance.row(TrueModel::mass).setZero();
-    belief.covariance.col(TrueModel::mass).setZero();
-    belief.covariance(TrueModel::mass, TrueModel::mass) = sd_kg * sd_kg;
-    if (std::isfinite(weight_kg)) belief.mean(TrueModel::mass) = weight_kg;
+    const double mean_kg = std::isfinite(weight_kg) ? weight_kg : belief.mean(TrueModel::mass);
+    retell(belief, TrueModel::mass, mean_kg, kTipNoiseKg * kTipNoiseKg);
 }
 
 // The filter's run over the day: along the truth, or, where weights are given, along its own estimate.
@@ -44,7 +43,7 @@ std::vector<Step> run(const TruePlant& plant, const std::vector<double>* weights
         step.predicted = belief;
         const double weight_kg = weights_kg != nullptr ? weight_at(i) : 0.0;
         if (plant.seconds[i].tipping) {
-            retell_mass(step, belief, weight_kg, kTipNoiseKg);
+            retell_mass(step, belief, weight_kg);
         } else if (std::isfinite(weight_kg)) {
             const double variance_kg2 = model.reading_variance(i);
             const auto innovation = innovation_of(belief, TrueModel::mass, weight_kg, variance_kg2);
@@ -55,7 +54,7 @@ std::vector<Step> run(const TruePlant& plant, const std::vector<double>* weights
             if (strange_s > kStrangeS) {
                 // Peas or sensor have jumped: the mass is told anew.
                 strange_s = 0;
-                retell_mass(step, belief, weight_kg, kTipNoiseKg);
+                retell_mass(step, belief, weight_kg);
             } else if (!strange) {
                 update_scalar(belief, TrueModel::mass, weight_kg, variance_kg2);
             }

@@ -3,8 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "log/column_reader.hpp"
-#include "synth/scenario/fault.hpp"
+#include "score/true_faults.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -12,48 +11,37 @@ namespace {
 constexpr double kWatchS = 300.0;  // after the fault's end
 constexpr double kWindowS = 30.0;
 constexpr double kMostSds = 2.0;
-constexpr double kLeastSd = 0.03;  // kg/s: an empty drum's flow is stated closer than anybody asks
 
-// Root mean square of the flow's error against what was stated, from `from` on.
-double sds_off(const std::vector<WatchedSecond>& seconds, std::size_t from) {
-    double sum = 0.0;
-    long count = 0;
-    for (std::size_t i = from; i < seconds.size() && seconds[i].unix_s < seconds[from].unix_s + kWindowS;
-         ++i) {
-        const double sds = seconds[i].flow_error_kgps / std::max(seconds[i].flow_sd_kgps, kLeastSd);
-        sum += sds * sds;
-        ++count;
-    }
-    return std::sqrt(sum / static_cast<double>(count));
-}
+}  // namespace
 
-double settled_after_s(const std::vector<WatchedSecond>& seconds, double end_unix_s) {
-    for (std::size_t i = 0; i < seconds.size(); ++i) {
-        const double after_s = seconds[i].unix_s - end_unix_s;
+double settled_after_s(const std::vector<FlowOff>& off, double end_unix_s, double most_sds) {
+    for (std::size_t i = 0; i < off.size(); ++i) {
+        const double after_s = off[i].unix_s - end_unix_s;
         if (after_s < 0.0) continue;
         if (after_s > kWatchS) return -1.0;
-        if (sds_off(seconds, i) <= kMostSds) return after_s;
+        double sum = 0.0;
+        int count = 0;
+        for (std::size_t k = i; k < off.size() && off[k].unix_s < off[i].unix_s + kWindowS; ++k, ++count)
+            sum += off[k].sds * off[k].sds;
+        if (std::sqrt(sum / count) <= most_sds) return after_s;
     }
     return 0.0;  // the log ended first
 }
 
-}  // namespace
-
 std::vector<FaultScore> score_faults(const std::filesystem::path& day_folder, const std::string& machine,
                                      const std::vector<WatchedSecond>& seconds) {
     std::vector<FaultScore> scores;
-    const std::filesystem::path file = day_folder / "truth" / "faults.csv";
-    if (!std::filesystem::exists(file)) return scores;
-    ColumnReader truth(file, {"machine", "kind", "start_unix_s", "end_unix_s", "size"});
-    while (truth.next()) {
-        if (truth.text(0) != machine) continue;
+    std::vector<FlowOff> off;
+    for (const WatchedSecond& second : seconds)
+        off.push_back(
+            {second.unix_s, second.flow_error_kgps / std::max(second.flow_sd_kgps, kLeastFlowSd_kgps)});
+    for (const TrueFault& fault : read_true_faults(day_folder, machine)) {
         FaultScore& score = scores.emplace_back();
-        score.kind = truth.text(1);
-        score.start_unix_s = truth.number(2);
-        score.end_unix_s = truth.number(3);
+        score.kind = name_of(fault.kind);
+        score.start_unix_s = fault.start_unix_s;
+        score.end_unix_s = fault.end_unix_s;
         // A clock put back makes a reader refuse the rows until it has come up again.
-        if (score.kind == name_of(FaultKind::clock_jump) && truth.number(4) < 0.0)
-            score.end_unix_s -= truth.number(4);
+        if (fault.kind == FaultKind::clock_jump && fault.size < 0.0) score.end_unix_s -= fault.size;
         bool alarm_before = false;
         for (const WatchedSecond& second : seconds) {
             const bool rises = second.alarm && !alarm_before;
@@ -64,7 +52,7 @@ std::vector<FaultScore> score_faults(const std::filesystem::path& day_folder, co
                 score.told_after_s = second.unix_s - score.start_unix_s;
             }
         }
-        score.settled_after_s = settled_after_s(seconds, score.end_unix_s);
+        score.settled_after_s = settled_after_s(off, score.end_unix_s, kMostSds);
     }
     return scores;
 }

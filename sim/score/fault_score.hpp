@@ -15,6 +15,19 @@ struct WatchedSecond {
     bool alarm = false;
 };
 
+// kg/s: an empty drum's flow is stated closer than anybody asks.
+inline constexpr double kLeastFlowSd_kgps = 0.03;
+
+// How far a flow was off in one second, in standard deviations.
+struct FlowOff {
+    double unix_s = 0.0;
+    double sds = 0.0;
+};
+
+// How long after `end_unix_s` half a minute began whose root mean square is at most `most_sds`: negative
+// where none did within five minutes, 0 where the log ended first.
+double settled_after_s(const std::vector<FlowOff>& off, double end_unix_s, double most_sds);
+
 struct FaultScore {
     std::string kind;
     double start_unix_s = 0.0;

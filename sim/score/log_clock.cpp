@@ -2,8 +2,7 @@
 
 #include <algorithm>
 
-#include "log/column_reader.hpp"
-#include "synth/scenario/fault.hpp"
+#include "score/true_faults.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -13,12 +12,8 @@ constexpr double kSameS = 1e-6;
 }  // namespace
 
 LogClock::LogClock(const std::filesystem::path& day_folder, const std::string& machine) {
-    const std::filesystem::path file = day_folder / "truth" / "faults.csv";
-    if (!std::filesystem::exists(file)) return;
-    ColumnReader faults(file, {"machine", "kind", "start_unix_s", "size"});
-    while (faults.next()) {
-        if (faults.text(0) == machine && faults.text(1) == name_of(FaultKind::clock_jump))
-            jumps_.push_back({faults.number(2), faults.number(3)});
+    for (const TrueFault& fault : read_true_faults(day_folder, machine)) {
+        if (fault.kind == FaultKind::clock_jump) jumps_.push_back({fault.start_unix_s, fault.size});
     }
     std::sort(jumps_.begin(), jumps_.end(),
               [](const Jump& a, const Jump& b) { return a.at_unix_s < b.at_unix_s; });

@@ -1,12 +1,12 @@
 #include "score/log_weights.hpp"
 
 #include <cmath>
+#include <limits>
 
-#include "log/column_reader.hpp"
 #include "log/log_reader.hpp"
 #include "podrate/weight/conditioning.hpp"
 #include "score/log_clock.hpp"
-#include "synth/scenario/fault.hpp"
+#include "score/true_faults.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -26,18 +26,13 @@ double weight_of(const LogRow& row) {
 // Takes the means away where the scale showed nothing of the hopper.
 void leave_out_spoilt(const std::filesystem::path& day_folder, const std::string& machine,
                       double first_unix_s, std::vector<double>& mean_kg) {
-    const std::filesystem::path file = day_folder / "truth" / "faults.csv";
-    if (!std::filesystem::exists(file)) return;
-    ColumnReader faults(file, {"machine", "kind", "start_unix_s", "end_unix_s"});
-    while (faults.next()) {
-        const std::string_view kind = faults.text(1);
-        const bool blind = kind == name_of(FaultKind::weight_stuck) ||
-                           kind == name_of(FaultKind::weight_dropout) ||
-                           kind == name_of(FaultKind::weight_open);
-        if (faults.text(0) != machine || !blind) continue;
+    for (const TrueFault& fault : read_true_faults(day_folder, machine)) {
+        const bool blind = fault.kind == FaultKind::weight_stuck || fault.kind == FaultKind::weight_dropout ||
+                           fault.kind == FaultKind::weight_open;
+        if (!blind) continue;
         for (std::size_t i = 0; i < mean_kg.size(); ++i) {
             const double unix_s = first_unix_s + static_cast<double>(i);
-            if (unix_s > faults.number(2) - 1.0 && unix_s < faults.number(3) + 1.0) mean_kg[i] = kNone;
+            if (unix_s > fault.start_unix_s - 1.0 && unix_s < fault.end_unix_s + 1.0) mean_kg[i] = kNone;
         }
     }
 }

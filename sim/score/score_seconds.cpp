@@ -13,23 +13,6 @@ namespace {
 constexpr long kNoTip = -1000000;
 constexpr double kSameSecondS = 0.5;
 
-struct SecondOfTruth {
-    double unix_s;
-    double mass_kg;
-    double flow_kgps;
-    int state;
-};
-
-std::vector<SecondOfTruth> read_truth(const std::filesystem::path& file) {
-    std::vector<SecondOfTruth> seconds;
-    ColumnReader truth(file, {"unix_s", "mass_kg", "flow_kgps", "state"});
-    while (truth.next()) {
-        seconds.push_back(
-            {truth.number(0), truth.number(1), truth.number(2), state_index(truth.text(3), file)});
-    }
-    return seconds;
-}
-
 // The plain method: weight now less weight some seconds ago, over that time.
 void score_differencing(const std::vector<double>& weights_kg, std::size_t second, long last_tip,
                         double true_flow, double flow, MachineScore& score) {
@@ -84,10 +67,10 @@ void score_yields(const std::filesystem::path& file, const TruePlant& plant, dou
 
 void score_seconds(const Machine& machine, const std::filesystem::path& results,
                    const std::filesystem::path& day_folder, MachineScore& score) {
-    const std::vector<SecondOfTruth> truth = read_truth(day_folder / "truth" / (machine.id + ".csv"));
-    if (truth.empty()) return;
     const TruePlant plant =
         read_true_plant(day_folder, machine.id, static_cast<double>(machine.parameters.width_m));
+    const std::vector<TrueSecond>& truth = plant.seconds;
+    if (truth.empty()) return;
     const FlowBound bound = flow_bound(plant);
     const LogWeights weights = log_weights(machine, day_folder, truth.front().unix_s, truth.size());
     const std::vector<double> smoother = smoothed_flow(plant, weights.mean_kg);
@@ -95,8 +78,8 @@ void score_seconds(const Machine& machine, const std::filesystem::path& results,
     long last_tip = kNoTip;
     EstimateRow e;
     for (std::size_t second = 0; second < truth.size(); ++second) {
-        const SecondOfTruth& t = truth[second];
-        if (t.state == static_cast<int>(WorkState::tipping)) last_tip = static_cast<long>(second);
+        const TrueSecond& t = truth[second];
+        if (t.tipping) last_tip = static_cast<long>(second);
         if (!estimates.at(t.unix_s, e)) continue;
         const double error = e.flow_kgps - t.flow_kgps;
         score.flow.add(error);
@@ -110,9 +93,8 @@ void score_seconds(const Machine& machine, const std::filesystem::path& results,
         ++score.states[static_cast<std::size_t>(t.state)][static_cast<std::size_t>(e.state)];
         score.flow_coverage.add(error, e.flow_sd_kgps);
         score.mass_coverage.add(e.mass_kg - t.mass_kg, e.mass_sd_kg);
-        if (plant.seconds[second].area_rate_m2ps > 0.0)
-            score.loss_coverage.add_share(plant.seconds[second].loss_share, e.loss_share, e.loss_low,
-                                          e.loss_high);
+        if (t.area_rate_m2ps > 0.0)
+            score.loss_coverage.add_share(t.loss_share, e.loss_share, e.loss_low, e.loss_high);
         score.watched.push_back({t.unix_s, error, e.flow_sd_kgps, e.alarm});
         score_differencing(weights.reading_kg, second, last_tip, t.flow_kgps, e.flow_kgps, score);
     }

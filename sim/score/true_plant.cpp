@@ -5,7 +5,7 @@
 
 #include "log/column_reader.hpp"
 #include "log/problem.hpp"
-#include "podrate/work/work_state.hpp"
+#include "score/estimates_at.hpp"
 #include "synth/scenario/number_keys.hpp"
 
 namespace podrate::sim {
@@ -46,12 +46,13 @@ TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::st
     TruePlant plant;
     plant.width_m = width_m;
     read_model(day_folder / "truth" / "model.json", id, plant);
-    ColumnReader truth(day_folder / "truth" / (id + ".csv"),
-                       {"standing_kgpm2", "state", "area_rate_m2ps", "field", "east_m", "north_m",
-                        "speed_mps", "feed_kgps", "loss_share"});
+    const std::filesystem::path file = day_folder / "truth" / (id + ".csv");
+    ColumnReader truth(file, {"standing_kgpm2", "state", "area_rate_m2ps", "field", "east_m", "north_m",
+                              "speed_mps", "feed_kgps", "loss_share", "unix_s", "mass_kg", "flow_kgps"});
     while (truth.next()) {
         TrueSecond second;
-        const std::string_view state = truth.text(1);
+        second.state = state_index(truth.text(1), file);
+        const auto state = static_cast<WorkState>(second.state);
         second.standing_kgpm2 = truth.number(0);
         second.area_rate_m2ps = truth.number(2);
         second.field = static_cast<std::size_t>(truth.number(3));
@@ -60,9 +61,12 @@ TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::st
         second.speed_mps = truth.number(6);
         second.feed_kgps = truth.number(7);
         second.loss_share = truth.number(8);
-        second.tipping = state == name_of(WorkState::tipping);
-        second.moving = state == name_of(WorkState::harvesting) || state == name_of(WorkState::turning) ||
-                        state == name_of(WorkState::travelling);
+        second.unix_s = truth.number(9);
+        second.mass_kg = truth.number(10);
+        second.flow_kgps = truth.number(11);
+        second.tipping = state == WorkState::tipping;
+        second.moving =
+            state == WorkState::harvesting || state == WorkState::turning || state == WorkState::travelling;
         if (second.field >= plant.fields.size()) {
             throw RefusedInput({(day_folder / "truth").string(), 0,
                                 "names a field that its model does not have", "make the day anew"});

@@ -11,6 +11,10 @@ namespace podrate::sim {
 
 // One second of truth.
 struct TrueSecond {
+    double unix_s = 0.0;
+    double mass_kg = 0.0;
+    double flow_kgps = 0.0;
+    int state = 0;  // a WorkState
     double area_rate_m2ps = 0.0;
     double standing_kgpm2 = 0.0;
     double feed_kgps = 0.0;  // haulm and peas taken in

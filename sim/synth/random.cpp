@@ -41,6 +41,11 @@ double Random::normal() {
     return radius * turn.cos;
 }
 
+double Random::wander(double value, double sd, double memory_s, double dt_s) {
+    const double keep = math::exp(-dt_s / memory_s);
+    return keep * value + sd * std::sqrt(1.0 - keep * keep) * normal();
+}
+
 double Random::exponential(double mean) {
     return -mean * math::ln(1.0 - uniform());
 }

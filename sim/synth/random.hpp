@@ -18,6 +18,8 @@ class Random {
     double normal();  // Box-Muller
     double normal(double mean, double sd) { return mean + sd * normal(); }
     double exponential(double mean);
+    // `value`, which wanders about 0 with that sd and memory, `dt_s` on (an Ornstein-Uhlenbeck process).
+    double wander(double value, double sd, double memory_s, double dt_s);
 
   private:
     std::mt19937_64 bits_;

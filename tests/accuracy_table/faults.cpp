@@ -1,7 +1,6 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
-#include <utility>
 #include <vector>
 
 #include "accuracy_table/day_run.hpp"
@@ -29,30 +28,20 @@ struct Outcome {
     bool honest = true;  // total within 1 %, or the fault told and the doubt wide enough
 };
 
-// From when after `end_unix_s` on the flow is again what it would have been without the fault: within its
-// stated sd, as the mean square over half a minute. The truth is the same, so errors differ as estimates do.
+// From when after `end_unix_s` on the flow is again what it would have been without the fault, within its
+// stated sd. The truth is the same, so errors differ as estimates do.
 double like_without_s(const std::vector<WatchedSecond>& with, const std::vector<WatchedSecond>& without,
                       double end_unix_s) {
-    constexpr double kWindowS = 30.0;
-    constexpr double kLeastSd = 0.03;            // kg/s
-    std::vector<std::pair<double, double>> sds;  // time, square of the difference in sd
+    std::vector<FlowOff> off;
     std::size_t j = 0;
     for (const WatchedSecond& second : with) {
         while (j < without.size() && without[j].unix_s < second.unix_s - 0.5) ++j;
         if (j == without.size()) break;
-        if (second.unix_s < end_unix_s || without[j].unix_s > second.unix_s + 0.5) continue;
-        const double off = (second.flow_error_kgps - without[j].flow_error_kgps) /
-                           std::max(without[j].flow_sd_kgps, kLeastSd);
-        sds.emplace_back(second.unix_s, off * off);
+        if (without[j].unix_s > second.unix_s + 0.5) continue;
+        off.push_back({second.unix_s, (second.flow_error_kgps - without[j].flow_error_kgps) /
+                                          std::max(without[j].flow_sd_kgps, kLeastFlowSd_kgps)});
     }
-    for (std::size_t i = 0; i < sds.size(); ++i) {
-        double sum = 0.0;
-        int count = 0;
-        for (std::size_t k = i; k < sds.size() && sds[k].first < sds[i].first + kWindowS; ++k, ++count)
-            sum += sds[k].second;
-        if (sum <= count) return sds[i].first - end_unix_s;
-    }
-    return 0.0;  // the log ended first
+    return settled_after_s(off, end_unix_s, 1.0);
 }
 
 // Whether the machine itself did something else, so that there is no like day without it.
@@ -61,30 +50,23 @@ bool changes_truth(FaultKind kind) {
            kind == FaultKind::hopper_leak || kind == FaultKind::drum_blocked;
 }
 
-FaultKind kind_of(const char* name) {
-    for (int i = 0; i < kFaultKinds; ++i) {
-        if (std::string(name) == name_of(static_cast<FaultKind>(i))) return static_cast<FaultKind>(i);
-    }
-    return FaultKind::weight_stuck;
-}
-
 Outcome outcome_of(const FaultCase& c, const std::filesystem::path& file, std::uint64_t seeds,
                    std::size_t number) {
     Outcome outcome;
+    const FaultKind kind = fault_named(c.kind).value();
     for (std::uint64_t seed = 1; seed <= seeds; ++seed) {
         Scenario scenario = read_scenario(file, seed);
         ScenarioMachine& machine = scenario.machines.front();
         machine.cells_apart = c.apart;
         machine.scale.cells = c.cell > 0 ? 4 : 1;
-        const DayRun usual(scenario, "usual_" + std::to_string(number) + '_' + std::to_string(seed));
-        scenario.faults.push_back({kind_of(c.kind), machine.id, c.at_s, c.for_s, c.size, c.cell});
+        const Scenario usual = scenario;
+        scenario.faults.push_back({kind, machine.id, c.at_s, c.for_s, c.size, c.cell});
         const DayRun run(scenario, "fault_" + std::to_string(number) + '_' + std::to_string(seed));
         const MachineScore score = run.score();
         const FaultScore& fault = score.faults.front();
         const bool told = fault.told || score.rows_bad > 0;
         // Where the log ends early the truth goes on: its total is that of the seconds the log has.
-        const double true_kg =
-            kind_of(c.kind) == FaultKind::log_cut ? score.true_seen_kg : score.true_harvested_kg;
+        const double true_kg = kind == FaultKind::log_cut ? score.true_seen_kg : score.true_harvested_kg;
         const double error = score.harvested_kg - true_kg;
         if (100.0 * std::abs(error) / true_kg >= std::abs(outcome.worst_error_pct)) {
             outcome.worst_error_pct = 100.0 * error / true_kg;
@@ -92,9 +74,11 @@ Outcome outcome_of(const FaultCase& c, const std::filesystem::path& file, std::u
         }
         outcome.told += told ? 1 : 0;
         outcome.slowest_s = std::max(outcome.slowest_s, fault.told ? fault.told_after_s : 0.0);
-        const double settled_s = changes_truth(kind_of(c.kind))
-                                     ? fault.settled_after_s
-                                     : like_without_s(score.watched, usual.score().watched, fault.end_unix_s);
+        double settled_s = fault.settled_after_s;
+        if (!changes_truth(kind)) {
+            const DayRun without(usual, "usual_" + std::to_string(number) + '_' + std::to_string(seed));
+            settled_s = like_without_s(score.watched, without.score().watched, fault.end_unix_s);
+        }
         outcome.settled_after_s = std::max(outcome.settled_after_s, settled_s < 0.0 ? 999.0 : settled_s);
         const bool right = std::abs(error) <= kTotalShare * true_kg;
         if (!right && !(told && std::abs(error) <= kStatedSds * run.stated_sd_kg())) outcome.honest = false;

@@ -168,10 +168,7 @@ Real FlowFilter::lag_s() const {
 }
 
 void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
-    belief_.mean(mass) = mass_kg;
-    belief_.covariance.row(mass).setZero();
-    belief_.covariance.col(mass).setZero();
-    belief_.covariance(mass, mass) = mass_variance_kg2;
+    retell(belief_, mass, mass_kg, mass_variance_kg2);
     whiteness_.restart();
 }
 
@@ -190,14 +187,8 @@ void FlowFilter::keep_drum() {
 }
 
 void FlowFilter::recall_drum() {
-    belief_.mean(dead_time) = kept_dead_time_;
-    belief_.mean(ln_lag) = kept_ln_lag_;
-    for (const int state : {static_cast<int>(dead_time), static_cast<int>(ln_lag)}) {
-        belief_.covariance.row(state).setZero();
-        belief_.covariance.col(state).setZero();
-    }
-    belief_.covariance(dead_time, dead_time) = kept_dead_time_variance_;
-    belief_.covariance(ln_lag, ln_lag) = kept_ln_lag_variance_;
+    retell(belief_, dead_time, kept_dead_time_, kept_dead_time_variance_);
+    retell(belief_, ln_lag, kept_ln_lag_, kept_ln_lag_variance_);
 }
 
 void FlowFilter::loosen_flow(Real sd_kgps) {

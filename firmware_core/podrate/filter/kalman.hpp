@@ -26,6 +26,15 @@ struct Gaussian {
     }
 };
 
+// State `row` is told anew: it forgets what it was and how it was tied to the rest.
+template <class T, int N>
+void retell(Gaussian<T, N>& belief, int row, T mean, T variance) {
+    belief.mean(row) = mean;
+    belief.covariance.row(row).setZero();
+    belief.covariance.col(row).setZero();
+    belief.covariance(row, row) = variance;
+}
+
 // Covariance of a prediction: P <- J P J' + diag(q). The mean is the caller's, since the models are not
 // linear.
 template <class T, int N>

@@ -18,6 +18,13 @@ const char* name_of(FaultKind kind) {
     return kNames[static_cast<int>(kind)];
 }
 
+std::optional<FaultKind> fault_named(std::string_view name) {
+    for (int i = 0; i < kFaultKinds; ++i) {
+        if (name == kNames[i]) return static_cast<FaultKind>(i);
+    }
+    return std::nullopt;
+}
+
 FaultNeeds needs_of(FaultKind kind) {
     switch (kind) {
         case FaultKind::weight_drift: return {true, true, -1000.0, 1000.0};

@@ -1,6 +1,7 @@
 // Faults on demand: what can go wrong with sensors, logger and machine, when and how badly.
 #pragma once
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,6 +32,8 @@ inline constexpr int kFaultKinds = 17;
 
 // "weight_stuck", ...
 const char* name_of(FaultKind kind);
+// The kind of that name; nothing where there is none.
+std::optional<FaultKind> fault_named(std::string_view name);
 
 // Which of its keys a kind of fault uses, and the range of its size.
 struct FaultNeeds {

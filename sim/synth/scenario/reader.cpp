@@ -153,14 +153,14 @@ ScenarioEvent read_event(const TomlView& view) {
 ScenarioFault read_fault(const TomlView& view) {
     ScenarioFault fault;
     const std::string kind = view.text("kind", "\"weight_stuck\"");
-    std::string known;
-    int index = 0;
-    for (; index < kFaultKinds && kind != name_of(static_cast<FaultKind>(index)); ++index) {
-        known += std::string(known.empty() ? "" : ", ") + name_of(static_cast<FaultKind>(index));
-    }
-    if (index == kFaultKinds)
+    const std::optional<FaultKind> named = fault_named(kind);
+    if (!named) {
+        std::string known;
+        for (int i = 0; i < kFaultKinds; ++i)
+            known += std::string(known.empty() ? "" : ", ") + name_of(static_cast<FaultKind>(i));
         view.refuse(view.need("kind", ""), "kind '" + kind + "' is not known", "give one of " + known);
-    fault.kind = static_cast<FaultKind>(index);
+    }
+    fault.kind = *named;
     view.refuse_unknown_keys({"kind", "machine", "at_s", "for_s", "size", "cell"});
     fault.machine = view.text("machine", "\"viner_1\"");
     fault.at_s = view.number("at_s", 0, 864000);

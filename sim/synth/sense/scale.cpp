@@ -19,10 +19,6 @@ constexpr double kSwayDamping = 0.12;
 constexpr double kShiftPerDeg = 0.012;  // share of the load that moves to the lower cells with each degree
 constexpr double kWarmestHour = 15.0;
 
-double keep_over(double dt_s, double memory_s) {
-    return math::exp(-dt_s / memory_s);
-}
-
 double quantised(double value, double quantum) {
     return quantum > 0.0 ? std::round(value / quantum) * quantum : value;
 }
@@ -76,8 +72,7 @@ double Scale::warmth_k(double time_s) const {
 // sways on its tyres, pushed by the ground and by shocks.
 double Scale::vibration_kg(const VinerTruth& truth, double dt_s) {
     const bool moving = truth.speed_mps > 0.0;
-    const double keep = keep_over(dt_s, kDrumWanderS);
-    drum_wander_ = keep * drum_wander_ + kDrumWander * std::sqrt(1.0 - keep * keep) * shaking_.normal();
+    drum_wander_ = shaking_.wander(drum_wander_, kDrumWander, kDrumWanderS, dt_s);
     tone_phase_rad_ += kTwoPi * told_.tone_hz * drum_speed_share(truth, drum_wander_) * dt_s;
     tone_phase_rad_ -= kTwoPi * std::floor(tone_phase_rad_ / kTwoPi);
     double kg = 0.0;

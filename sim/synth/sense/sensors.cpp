@@ -43,11 +43,9 @@ Sensors::Sensors(const Scenario& scenario, const ScenarioMachine& machine)
 
 // The machine tips with slope and ground. An inclinometer takes acceleration for a slope besides.
 void Sensors::sense_tilt(const VinerTruth& truth, const ScenarioField& field, double dt_s) {
-    const double keep = math::exp(-dt_s / kRoughS);
-    const double push = truth.speed_mps > 0.0 ? kRoughDeg * std::sqrt(1.0 - keep * keep) : 0.0;
     if (truth.speed_mps > 0.0) {
-        rough_pitch_deg_ = keep * rough_pitch_deg_ + push * tilt_noise_.normal();
-        rough_roll_deg_ = keep * rough_roll_deg_ + push * tilt_noise_.normal();
+        rough_pitch_deg_ = tilt_noise_.wander(rough_pitch_deg_, kRoughDeg, kRoughS, dt_s);
+        rough_roll_deg_ = tilt_noise_.wander(rough_roll_deg_, kRoughDeg, kRoughS, dt_s);
     }
     const auto slope = math::sin_cos(math::deg_to_rad(truth.pose.heading_deg - field.downhill_deg));
     true_pitch_deg_ = -field.slope_deg * slope.cos + rough_pitch_deg_;
@@ -61,8 +59,7 @@ void Sensors::sense_tilt(const VinerTruth& truth, const ScenarioField& field, do
 
 void Sensors::sense_speed(double time_s, const VinerTruth& truth, double dt_s) {
     const ScenarioSenses& told = machine_.senses;
-    const double keep = math::exp(-dt_s / kSlipMemoryS);
-    slip_ = keep * slip_ + told.slip_sd * std::sqrt(1.0 - keep * keep) * speed_noise_.normal();
+    slip_ = speed_noise_.wander(slip_, told.slip_sd, kSlipMemoryS, dt_s);
     const double rolled =
         truth.speed_mps * (1.0 + told.slip_share + slip_) + speed_noise_.normal(0.0, kSpeedNoise);
     const bool still = truth.speed_mps <= 0.0 || rolled < told.dead_band_mps;
@@ -83,10 +80,8 @@ bool Sensors::in_spell(Spell& spell, double time_s, double per_h, double mean_s)
 
 void Sensors::sense_place(double time_s, const VinerTruth& truth, double dt_s) {
     const ScenarioSenses& told = machine_.senses;
-    const double keep = math::exp(-dt_s / kPlaceMemoryS);
-    const double push = kPlaceNoiseM * std::sqrt(1.0 - keep * keep);
-    place_error_.east_m = keep * place_error_.east_m + push * place_noise_.normal();
-    place_error_.north_m = keep * place_error_.north_m + push * place_noise_.normal();
+    place_error_.east_m = place_noise_.wander(place_error_.east_m, kPlaceNoiseM, kPlaceMemoryS, dt_s);
+    place_error_.north_m = place_noise_.wander(place_error_.north_m, kPlaceNoiseM, kPlaceMemoryS, dt_s);
     const double jump_began_s = jump_.begins_s;
     const bool jumped = in_spell(jump_, time_s, told.place_jumps_per_h, kJumpS);
     if (jump_.begins_s != jump_began_s) {
