@@ -63,8 +63,44 @@ inline constexpr Real kLagDrift = Real(7e-7);         // 1/s: 5 % in an hour
 inline constexpr Real kLeastDeadTimeS = Real(0.5);    // s: bounds of what is learnt
 inline constexpr Real kMostDeadTimeS = Real(20);      // s; the delay line remembers 25
 inline constexpr Real kLnLagReach = Real(1);          // the lag stays within a factor e of what was told
-inline constexpr Real kNoFeed = Real(0);              // kg/s
+// The loss curve's level: 1/s, 5 % in an hour of work
+inline constexpr Real kLevelDrift = Real(7e-7);
+inline constexpr Real kMisfitDrift = Real(7e-7);       // 1/s
+inline constexpr Real kLevelReach = Real(2.5);         // as ln: a twelfth to twelve times the loss told
+inline constexpr Real kLnPickingReach = Real(3);       // as ln
+inline constexpr Real kLeastPicking = Real(0.001);     // share: a reel that leaves nothing at all is not believed
+inline constexpr Real kMostPicking = Real(0.6);        // share
+inline constexpr Real kUsualOverM = Real(600);         // m: of the driver's usual rate
+inline constexpr Real kMostUsualHazard = Real(0.4);     // a third of the peas lost as a rule is beyond any use
+inline constexpr Real kMostEager = Real(0.5);          // as ln: beyond that it is no answer to the crop
+inline constexpr Real kLeastReaction = Real(-1);       // in lodged crop people slow down though it gives less
+inline constexpr Real kMostReaction = Real(2);
+inline constexpr Real kNinetyPctSds = Real(1.6448536);  // a normal's 90 % lie within so many sd
 }  // namespace flow
+
+// Loss: trays and sensor
+namespace loss {
+inline constexpr Real kTrayLeastKgpm2 = Real(0.0005);  // kg/m2 = 5 kg/ha, a pea or two in a tray
+// sd of a tray's ground against the swath's mean, as ln, besides its counting
+inline constexpr Real kTraySpotSd = Real(0.1);
+inline constexpr int kFeedRounds = 4;                  // until feed and hazard agree
+inline constexpr Real kHitsSd = Real(0.1);            // of a block of hits besides Poisson's scatter, as ln
+inline constexpr Real kExcessSd = Real(0.25);         // of the drum's hazard about its curve, as ln
+inline constexpr Real kExcessLengthM = Real(25);      // m: over which that differs; the crop's own length
+inline constexpr Real kMostExcess = Real(1.5);        // as ln
+inline constexpr int kGainBlocks = 1800;              // two hours of work, over which the sensor's gain is taken
+inline constexpr Real kTightest = Real(0.95);         // correlation that a memory may bring
+inline constexpr TimeUs kHitsBlockUs = 4 * kSecondUs;
+inline constexpr TimeUs kHitsSilenceUs = 2 * kSecondUs;
+inline constexpr TimeUs kAnswerUs = 6 * kSecondUs;  // after the cut: in that a driver answers to the crop
+inline constexpr Real kSpreadOverM = Real(6000);    // m: some two hours of work
+// What a day takes from what is known of the loss, variance of the ln a day: crops and settings change
+inline constexpr Real kLevelPerDay = Real(0.02);
+inline constexpr Real kPickingPerDay = Real(0.02);
+inline constexpr TimeUs kPlaceEveryUs = 8 * kSecondUs;   // of work, between two places remembered
+inline constexpr TimeUs kPlaceReachUs = 30 * kSecondUs;  // a tray so far from any place has none
+inline constexpr Real kBookReach = Real(3);              // the loss book reaches so far beyond the rated feed
+}  // namespace loss
 
 // The crop's spread, learnt
 namespace whiteness {
@@ -85,6 +121,13 @@ inline constexpr Real kResidueSdShare = Real(0.756);
 inline constexpr Real kStuckKg = Real(25);  // kg of peas that should have shown
 inline constexpr int kStuckReadings = 10;   // and so many readings
 }  // namespace stuck
+
+// A tilt sensor that has died
+namespace tilt {
+inline constexpr TimeUs kSameUs = 20 * kSecondUs;    // repeats on a moving machine for so long ...
+inline constexpr int kSameReadings = 40;             // ... and so often
+inline constexpr TimeUs kSilentUs = 30 * kSecondUs;  // it has spoken, and no more
+}  // namespace tilt
 
 // One cell held against the others
 namespace cells {
@@ -164,6 +207,25 @@ inline constexpr Real kUnseenSdShare = Real(0.2);      // of the peas that shoul
 // of the capacity: with more left in, the oldest peas are still there
 inline constexpr Real kLeftOverShare = Real(0.03);
 }  // namespace loads
+
+// Advice on speed
+namespace advice {
+inline constexpr Real kLeastHazard = Real(0.002);    // of the drum: below it picking alone fills the limit
+inline constexpr Real kLeastFeedShare = Real(0.1);   // of the rated feed: slower is no work
+inline constexpr Real kSureWithin = Real(1.25);      // advice is silent where its 90 % interval reaches further up
+inline constexpr Real kAttainable = Real(0.98);      // of the rate at the fold
+inline constexpr Real kFoldReach = Real(8);          // of the rated feed: no fold lies beyond
+inline constexpr int kHalvings = 24;                 // to a hair of a speed
+inline constexpr Real kSlewMps2 = Real(0.01);        // m/s a second: 1 km/h in half a minute
+inline constexpr Real kSteerableMps = Real(0.02);    // m/s: nobody steers closer
+inline constexpr Real kLongestSpanS = Real(30);      // s between two looks
+}  // namespace advice
+
+// Pauses in standing crop
+namespace pauses {
+inline constexpr TimeUs kShortestUs = 15 * kSecondUs;  // a shorter stand leaves no heap worth marking
+inline constexpr TimeUs kSurgeUs = 40 * kSecondUs;     // dead time, three lags
+}  // namespace pauses
 
 // Work states
 namespace states {

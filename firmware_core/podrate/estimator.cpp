@@ -25,7 +25,11 @@ Estimator::Estimator(const Parameters& parameters)
       noise_(parameters),
       swath_(parameters),
       filter_(parameters),
-      outlook_(parameters),
+      loss_book_(parameters.rated_feed_kgps, filter_.feed_per_pea()),
+      hits_(parameters.hits_delay_s),
+      alarms_(parameters),
+      blockage_(parameters.drum_blocking_sd),
+      advisor_(parameters),
       tips_(parameters),
       surprise_(parameters),
       loads_(parameters),
@@ -43,20 +47,28 @@ FeedResult Estimator::feed(const Sample& sample) {
         case Channel::speed: take_speed(sample); break;
         case Channel::reel: swath_.set_reel(sample.time_us, sample.value[0] > 0.5F); break;
         case Channel::heading: swath_.set_heading(sample.time_us, static_cast<Real>(sample.value[0])); break;
-        case Channel::tilt: weight_.set_tilt(sample); break;
+        case Channel::tilt:
+            weight_.set_tilt(sample);
+            tilt_.see(sample, swath_.moving());
+            break;
         case Channel::position:
             place_.lat_e7 = sample.lat_e7;
             place_.lon_e7 = sample.lon_e7;
             if (!place_.place_known) weight_.set_latitude(static_cast<Real>(sample.lat_e7) * Real(1e-7));
             place_.place_known = true;
             break;
+        case Channel::hits: hits_.add(sample.time_us, static_cast<Real>(sample.value[0])); break;
+        case Channel::tray: return take_tray(sample);
     }
     const Real area_m2 = swath_.take_area();
     if (area_m2 > Real(0)) {
         totals_.area_m2.add(area_m2);
         loads_.cut(sample.time_us);
     }
-    if (started_) judge_state();
+    if (started_) {
+        judge_state();
+        judge_alarms();
+    }
     return FeedResult::taken;
 }
 
@@ -181,6 +193,7 @@ void Estimator::predict_step(TimeUs to_us) {
     const Real after = swath_.line().between(cut_to_us, cut_to_us + kSlopeUs);
     const Real before = swath_.line().between(cut_from_us - kSlopeUs, cut_from_us);
     intake.area_rate_change_m2ps2 = (after - before) / seconds(kSlopeUs) / (intake.dt_s + seconds(kSlopeUs));
+    intake.answered_m2ps = answered_m2ps(cut_to_us);
     // The doubt goes on for as long as peas come and speed and reel still know of none.
     const bool still_lying =
         intake.area_m2 <= Real(0) && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork;
@@ -198,6 +211,7 @@ void Estimator::predict_step(TimeUs to_us) {
     idle_us_ = intake.known && intake.area_m2 <= Real(0) ? idle_us_ + (to_us - filter_us_) : 0;
     totals_.lost_kg.add(filter_.predict(intake));
     totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
+    if (intake.known && intake.area_m2 > Real(0)) note_passed(intake, cut_to_us);
     filter_us_ = to_us;
 }
 
@@ -249,7 +263,13 @@ void Estimator::take_verdict(SurpriseWatch::Verdict verdict, TimeUs time_us, Rea
 
 void Estimator::take_reading(TimeUs time_us, Real weight_kg, Real spread_kg2) {
     noise_.learn(time_us, shaking(), weight_kg, filter_.belief().mean(FlowFilter::flow));
-    filter_.update(weight_kg, noise_.variance_kg2(shaking()), spread_kg2);
+    const Real noise_kg2 = noise_.variance_kg2(shaking());
+    const Innovation<Real> innovation = filter_.update(weight_kg, noise_kg2, spread_kg2);
+    if (flow_due() > kFlowOfWork) {
+        blockage_.add(seconds(time_us - weight_us_), innovation, noise_kg2);
+    } else {
+        blockage_.reset();
+    }
     watch_empty_drum(time_us);
     if (tips_.phase() != TipWatch::Phase::idle) return;
     look_back_.remember(time_us, filter_, totals_);

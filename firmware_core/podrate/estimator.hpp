@@ -1,17 +1,26 @@
 // The estimator: feed it samples as they come, read what it makes of them.
 #pragma once
 
+#include "podrate/advice/advisor.hpp"
+#include "podrate/alarm/alarm_panel.hpp"
+#include "podrate/alarm/blockage_watch.hpp"
 #include "podrate/estimate.hpp"
 #include "podrate/filter/delay_line.hpp"
 #include "podrate/filter/flow_filter.hpp"
-#include "podrate/filter/loss_outlook.hpp"
 #include "podrate/load.hpp"
+#include "podrate/loss/hit_blocks.hpp"
+#include "podrate/loss/loss_book.hpp"
+#include "podrate/loss/loss_excess.hpp"
+#include "podrate/loss/loss_knowledge.hpp"
+#include "podrate/loss/passed_places.hpp"
 #include "podrate/parameters.hpp"
 #include "podrate/sample.hpp"
 #include "podrate/weight/conditioning.hpp"
 #include "podrate/weight/noise_follower.hpp"
+#include "podrate/weight/tilt_watch.hpp"
 #include "podrate/work/load_keeper.hpp"
 #include "podrate/work/look_back.hpp"
+#include "podrate/work/pause_watch.hpp"
 #include "podrate/work/state_judge.hpp"
 #include "podrate/work/surprise_watch.hpp"
 #include "podrate/work/swath.hpp"
@@ -38,7 +47,35 @@ class Estimator {
 
     [[nodiscard]] const FlowFilter& filter() const { return filter_; }
 
+    // Alarms, to read, and to acknowledge, shelve or unshelve.
+    [[nodiscard]] const AlarmPanel& alarms() const { return alarms_; }
+    void acknowledge(AlarmId alarm) { alarms_.alarm(alarm).acknowledge(); }
+    void shelve(AlarmId alarm, Real for_s) { alarms_.alarm(alarm).shelve(now_us_, for_s); }
+    void unshelve(AlarmId alarm) { alarms_.alarm(alarm).unshelve(); }
+
+    [[nodiscard]] const Advice& advice() const { return advisor_.advice(); }
+
+    // The newest pause in standing crop that has ended; call where pause_news() has changed.
+    [[nodiscard]] const Pause& last_pause() const { return pauses_.last(); }
+    [[nodiscard]] std::uint32_t pause_news() const { return pause_news_; }
+
+    // What was lost since the run began, by what is known of the loss now. Dearer than read(): for a page, not
+    // for each sample.
+    [[nodiscard]] LossSoFar loss_so_far() const;
+
+    // What this run has taught of the loss, and what an earlier one has: it counts for less with each day
+    // that has passed. Call begin_with() before the first sample, with the time at which the run begins.
+    [[nodiscard]] LossMemory loss_memory() const;
+    void begin_with(const LossMemory& memory, TimeUs now_us);
+
   private:
+    FeedResult take_tray(const Sample& sample);
+    void judge_alarms();
+    void watch_pause();
+    [[nodiscard]] Real flow_due() const;
+    [[nodiscard]] Real answered_m2ps(TimeUs cut_us) const;
+    void read_loss(Real area_rate_m2ps, Estimate& e) const;
+    void note_passed(const Intake& intake, TimeUs cut_us);
     void take_weight(const Sample& sample);
     void take_speed(const Sample& sample);
     void doubt_silence(TimeUs time_us, Real silent_s);
@@ -71,7 +108,19 @@ class Estimator {
     NoiseFollower noise_;
     Swath swath_;
     FlowFilter filter_;
-    LossOutlook outlook_;
+    LossBook loss_book_;
+    LossKnowledge knowledge_;
+    PassedPlaces places_;
+    HitBlocks hits_;
+    LossExcess excess_;
+    AlarmPanel alarms_;
+    BlockageWatch blockage_;
+    TiltWatch tilt_;
+    Advisor advisor_;
+    PauseWatch pauses_;
+    std::uint32_t pause_news_ = 0;
+    math::CompensatedSum<Real> due_kg_;  // that the area cut lets expect, at the crop's mean
+    TimeUs alarms_us_ = 0;
     TipWatch tips_;
     SurpriseWatch surprise_;
     LoadKeeper loads_;

@@ -14,6 +14,7 @@ const char* name_of_fault(int index) {
         case 2: return "weight_jump";
         case 3: return "speed_missing";
         case 4: return "intake_unclear";
+        case 5: return "tilt_dead";
         default: return "";
     }
 }
@@ -27,6 +28,7 @@ std::uint8_t Estimator::faults_now() const {
     if (surprise_.dropped_out() || (jumped_ && now_us_ - jump_us_ < kJumpShownUs)) faults |= kWeightJump;
     if (now_us_ < intake_doubted_until_us_) faults |= kIntakeUnclear;
     if (!swath_.speed_known(now_us_)) faults |= kSpeedMissing;
+    if (tilt_.dead(now_us_)) faults |= kTiltDead;
     return static_cast<std::uint8_t>(faults);
 }
 
@@ -38,6 +40,7 @@ Estimate Estimator::read() const {
     const FlowFilter::Belief& belief = filter_.belief();
     e.state = judge_.state();
     e.faults = faults_now();
+    e.alarms = alarms_.shown();
 
     e.mass_kg = mass_kg();
     e.mass_sd_kg = math::sqrt(mass_variance() + weight_.zero_variance_kg2(now_us_));
@@ -47,13 +50,10 @@ Estimate Estimator::read() const {
     const Real usual_rate = swath_.usual_speed_mps() * parameters_.width_m;
     const Real rate = e.state == WorkState::harvesting ? swath_.area_rate_m2ps() : usual_rate;
     e.yield_kgpm2 = filter_.yield_kgpm2(rate);
-    e.yield_sd_kgpm2 =
-        e.yield_kgpm2 * math::sqrt(belief.covariance(FlowFilter::ln_crop, FlowFilter::ln_crop) +
-                                   parameters_.crop_patch_m / kYieldOverM);
-    const LossShare loss = outlook_.at(filter_.curve(), filter_.feed_kgps(rate));
-    e.loss_share = loss.share;
-    e.loss_low = loss.low;
-    e.loss_high = loss.high;
+    e.yield_sd_kgpm2 = e.yield_kgpm2 * math::sqrt(filter_.ln_yield_variance(rate) +
+                                                  parameters_.crop_patch_m / kYieldOverM);
+    read_loss(rate, e);
+    e.advice = advisor_.advice();
 
     e.speed_mps = swath_.speed_mps();
     e.harvested_kg = loads_.harvested_kg(e.mass_kg, totals_);

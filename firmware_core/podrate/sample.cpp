@@ -18,10 +18,15 @@ Range range_of(Channel channel) {
         case Channel::tilt: return {-60.0F, 60.0F, 2};
         case Channel::heading: return {-360.0F, 360.0F, 1};
         case Channel::reel: return {0.0F, 1.0F, 1};
+        case Channel::hits: return {0.0F, 100000.0F, 1};
+        case Channel::tray: return {0.0F, 5.0F, 2};
         case Channel::position: return {0.0F, 0.0F, 0};
     }
     return {0.0F, 0.0F, 0};
 }
+
+constexpr float kSurestTray = 0.01F;
+constexpr float kVaguestTray = 2.0F;
 
 bool is_finite(float value) {
     return (math::bits_of(value) & 0x7F800000U) != 0x7F800000U;
@@ -68,6 +73,18 @@ Sample reel_sample(TimeUs time_us, bool on) {
     return one_value(time_us, Channel::reel, on ? 1.0F : 0.0F);
 }
 
+Sample hits_sample(TimeUs time_us, float new_hits) {
+    return one_value(time_us, Channel::hits, new_hits);
+}
+
+Sample tray_sample(TimeUs time_us, TimeUs about_us, float ground_kgpm2, float sd_share) {
+    Sample sample = one_value(time_us, Channel::tray, ground_kgpm2);
+    sample.value[1] = sd_share;
+    sample.count = 2;
+    sample.about_us = about_us;
+    return sample;
+}
+
 FeedResult check(const Sample& sample) {
     if (sample.channel == Channel::position) {
         const bool lat_good = sample.lat_e7 >= -900000000 && sample.lat_e7 <= 900000000;
@@ -82,6 +99,9 @@ FeedResult check(const Sample& sample) {
     for (std::uint8_t i = 0; i < sample.count; ++i) {
         if (sample.value[i] < range.low || sample.value[i] > range.high) return FeedResult::out_of_range;
     }
+    const bool tray = sample.channel == Channel::tray;
+    if (tray && (sample.count != 2 || sample.value[1] < kSurestTray || sample.value[1] > kVaguestTray))
+        return FeedResult::out_of_range;
     return FeedResult::taken;
 }
 

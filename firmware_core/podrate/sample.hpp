@@ -19,6 +19,9 @@ enum class Channel : std::uint8_t {
     position,  // lat_e7, lon_e7: WGS 84, 1e-7 degrees
     heading,   // value[0]: degrees clockwise from north, -360 to 360
     reel,      // value[0]: 1 where the reel turns and crop is taken in, 0 where not
+    hits,      // value[0]: hits of the loss sensor since the last such sample, 0 to 100,000
+    tray,      // value[0]: peas counted on the ground, kg/m2, 0 to 5; value[1]: standard deviation of that as a
+               // share, 0.01 to 2; about_us: when the machine passed that place, minutes ago as may be
 };
 
 struct Sample {
@@ -28,6 +31,7 @@ struct Sample {
     float value[4] = {0.0F, 0.0F, 0.0F, 0.0F};
     std::int32_t lat_e7 = 0;
     std::int32_t lon_e7 = 0;
+    TimeUs about_us = 0;
 };
 
 enum class FeedResult : std::uint8_t {
@@ -35,6 +39,7 @@ enum class FeedResult : std::uint8_t {
     not_finite,    // NaN or infinity in a value
     out_of_range,  // outside the channel's range above
     time_back,     // before the newest sample taken
+    no_such_place,  // a tray for a time at which no crop was cut, or too long ago
 };
 
 Sample weight_sample(TimeUs time_us, float hopper_kg);
@@ -43,6 +48,8 @@ Sample tilt_sample(TimeUs time_us, float pitch_deg, float roll_deg);
 Sample position_sample(TimeUs time_us, std::int32_t lat_e7, std::int32_t lon_e7);
 Sample heading_sample(TimeUs time_us, float heading_deg);
 Sample reel_sample(TimeUs time_us, bool on);
+Sample hits_sample(TimeUs time_us, float new_hits);
+Sample tray_sample(TimeUs time_us, TimeUs about_us, float ground_kgpm2, float sd_share);
 
 // Whether a sample's values are finite and in their channel's range; says nothing of its time.
 FeedResult check(const Sample& sample);

@@ -11,16 +11,18 @@
 
 namespace podrate::sim {
 
+struct TrayCheck {
+    double unix_s = 0.0;  // when the machine passed that place
+    std::string machine;
+    double kg_per_ha = 0.0;  // peas left on the ground
+    double sd_share = 0.2;   // standard deviation of that, as a share
+};
+
 struct Machine {
     std::string id;
     std::filesystem::path log;
     Parameters parameters;
-};
-
-struct TrayCheck {
-    double unix_s = 0.0;
-    std::string machine;
-    double kg_per_ha = 0.0;  // peas left on the ground
+    std::vector<TrayCheck> trays;  // of Day::tray_checks, in order of time
 };
 
 struct MaturityReading {
@@ -54,5 +56,8 @@ Day day_of_one_log(const std::filesystem::path& log, double width_m);
 
 // kg/ha on the ground from a count: peas/m2 times the mass of 1000 in g, over 100.
 double ground_kg_per_ha(double count, double area_m2, double thousand_pea_g);
+
+// Standard deviation of such a figure as a share: peas fall by chance (Poisson), and people miss some.
+double tray_sd_share(double count);
 
 }  // namespace podrate::sim

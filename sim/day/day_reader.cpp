@@ -1,3 +1,5 @@
+#include <algorithm>
+#include <cmath>
 #include <set>
 
 #include "day/common_keys.hpp"
@@ -11,6 +13,8 @@ namespace {
 
 constexpr std::size_t kMostMachines = 64;
 constexpr double kMostPlannedT = 1e5;
+constexpr double kMostOnGroundKgPerHa = 5e4;
+constexpr double kCountingSd = 0.12;  // share of the peas missed or counted twice; common practice, no source
 constexpr double kLatestUnixS = 9999999999.0;
 
 Machine read_machine(const TomlView& view, const std::filesystem::path& folder, Problems& problems) {
@@ -39,6 +43,24 @@ Machine read_machine(const TomlView& view, const std::filesystem::path& folder, 
     return machine;
 }
 
+// Each machine gets its own, in order of time.
+void give_trays(const std::filesystem::path& path, Day& day) {
+    for (const TrayCheck& check : day.tray_checks) {
+        const auto of_it = std::find_if(day.machines.begin(), day.machines.end(),
+                                        [&](const Machine& m) { return m.id == check.machine; });
+        if (of_it == day.machines.end()) {
+            day.problems.add({path.string(), 0, "names a machine '" + shortened(check.machine) + "' that day.toml has not",
+                              "tray check left out; use the id of a [[machine]]"});
+            continue;
+        }
+        of_it->trays.push_back(check);
+    }
+    for (Machine& machine : day.machines) {
+        std::stable_sort(machine.trays.begin(), machine.trays.end(),
+                         [](const TrayCheck& a, const TrayCheck& b) { return a.unix_s < b.unix_s; });
+    }
+}
+
 void read_tray_checks(const std::filesystem::path& path, Day& day) {
     const SmallTable table(path, day.problems);
     const bool by_mass = table.has("kg_per_ha");
@@ -62,9 +84,16 @@ void read_tray_checks(const std::filesystem::path& path, Day& day) {
                 continue;
             }
             check.kg_per_ha = ground_kg_per_ha(count, area_m2, thousand_pea_g);
+            check.sd_share = tray_sd_share(count);
+        }
+        if (check.kg_per_ha < 0.0 || check.kg_per_ha > kMostOnGroundKgPerHa) {
+            day.problems.add({path.string(), row.line, "peas on the ground are outside 0 to 50,000 kg/ha",
+                              "row skipped; check count, area_m2 and thousand_pea_g"});
+            continue;
         }
         day.tray_checks.push_back(check);
     }
+    give_trays(path, day);
 }
 
 void read_maturity(const std::filesystem::path& path, Day& day) {
@@ -138,6 +167,10 @@ void read_machines(const TomlView& top, const std::filesystem::path& folder, Day
 
 double ground_kg_per_ha(double count, double area_m2, double thousand_pea_g) {
     return count / area_m2 * thousand_pea_g / 100.0;
+}
+
+double tray_sd_share(double count) {
+    return std::sqrt(1.0 / std::max(count, 1.0) + kCountingSd * kCountingSd);
 }
 
 Day read_day(const std::filesystem::path& folder) {

@@ -77,6 +77,16 @@ void SampleFeed::feed_speed(const LogRow& row, Estimator& estimator) {
     give(speed_sample(row.time_us, narrowed(speed_mps)), row, "speed", estimator);
 }
 
+// The log counts up; a counter that falls has been set back and begins anew.
+void SampleFeed::feed_hits(const LogRow& row, Estimator& estimator) {
+    if (!row.holds(Column::loss_hits)) return;
+    const double count = row[Column::loss_hits];
+    const double new_hits = hits_known_ && count >= hits_ ? count - hits_ : 0.0;
+    hits_known_ = true;
+    hits_ = count;
+    give(hits_sample(row.time_us, narrowed(new_hits)), row, "loss_hits", estimator);
+}
+
 void SampleFeed::feed(const LogRow& row, Estimator& estimator) {
     const TimeUs t = row.time_us;
     if (row.holds(Column::pitch_deg) || row.holds(Column::roll_deg)) {
@@ -90,6 +100,7 @@ void SampleFeed::feed(const LogRow& row, Estimator& estimator) {
     feed_speed(row, estimator);
     if (row.holds(Column::reel_on))
         give(reel_sample(t, row[Column::reel_on] > 0.5), row, "reel_on", estimator);
+    feed_hits(row, estimator);
     feed_weight(row, estimator);
 }
 

@@ -24,6 +24,7 @@ class SampleFeed {
     void feed_place(const LogRow& row, Estimator& estimator);
     void feed_speed(const LogRow& row, Estimator& estimator);
     void feed_weight(const LogRow& row, Estimator& estimator);
+    void feed_hits(const LogRow& row, Estimator& estimator);
     void feed_cells(const LogRow& row, Estimator& estimator);
 
     struct Cell {
@@ -39,6 +40,8 @@ class SampleFeed {
     bool has_hopper_;
     Cell cells_[4];
     int cell_count_ = 0;
+    bool hits_known_ = false;
+    double hits_ = 0.0;  // counter's last reading
     Source source_ = Source::undecided;
 };
 

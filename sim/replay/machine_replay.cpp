@@ -7,6 +7,7 @@
 #include "log/number.hpp"
 #include "log/sample_feed.hpp"
 #include "podrate/estimator.hpp"
+#include "replay/tray_feed.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -29,11 +30,14 @@ void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink
          const ReadProgress& progress, MachineResult& result) {
     Estimator estimator(machine.parameters);
     SampleFeed feed(machine.log.string(), reader, result.problems);
+    TrayFeed trays(machine, result.problems);
     LogRow row;
     std::uint32_t loads = 0;
     std::uint32_t revision = 0;
+    std::uint32_t pause_news = 0;
     while (reader.next(row)) {
         feed.feed(row, estimator);
+        trays.feed(row.time_us, estimator);
         if (reader.rows_read() % kRowsPerProgress == 0 && progress) progress(reader.position());
         const Estimate estimate = estimator.read();
         if (!estimate.started) continue;
@@ -44,10 +48,17 @@ void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink
             revision = load.revision;
             for (ReplaySink* sink : sinks) sink->on_load(load);
         }
+        if (estimator.pause_news() != pause_news) {
+            pause_news = estimator.pause_news();
+            keep_pause(result.pauses, estimator.last_pause());
+        }
         for (ReplaySink* sink : sinks) sink->on_row(row, estimate);
     }
     for (ReplaySink* sink : sinks) sink->finish();
+    if (result.first_us != 0) trays.finish(row.time_us, estimator);
     result.last = estimator.read();
+    result.lost = estimator.loss_so_far();
+    result.loss_memory = estimator.loss_memory();
     result.last_us = result.last.time_us;
     result.rows_read = reader.rows_read();
     result.rows_bad = reader.rows_bad();
@@ -97,12 +108,22 @@ void keep_load(std::vector<Load>& loads, const Load& load) {
     loads.push_back(load);
 }
 
+void keep_pause(std::vector<Pause>& pauses, const Pause& pause) {
+    if (!pauses.empty() && pauses.back().number == pause.number) pauses.pop_back();
+    pauses.push_back(pause);
+}
+
 double tonnes_per_hectare(double kg, double m2) {
     return m2 > 0.0 ? kg / m2 * 10.0 : 0.0;
 }
 
 double MachineResult::yield_tpha() const {
     return tonnes_per_hectare(static_cast<double>(last.harvested_kg), static_cast<double>(last.area_m2));
+}
+
+Share MachineResult::loss() const {
+    if (lost.collected_kg > Real(0)) return lost.shares.total;
+    return {last.loss_share, last.loss_low, last.loss_high};
 }
 
 double MachineResult::load_rate_tph() const {
@@ -116,12 +137,11 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     result.id = machine.id;
     result.parameters = machine.parameters;
     StateClock states;
-    LossTally loss;
     MinuteTrack minutes;
     FieldTally by_field(fields);
-    FaultTally faults;
+    AlarmLog alarms;
     LoadList loads;
-    std::vector<ReplaySink*> sinks = {&states, &loss, &minutes, &by_field, &faults, &loads};
+    std::vector<ReplaySink*> sinks = {&states, &minutes, &by_field, &alarms, &loads};
     sinks.insert(sinks.end(), extra_sinks.begin(), extra_sinks.end());
 
     bool reader_has_speed = false;
@@ -142,10 +162,7 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     for (std::size_t i = 0; i < kWorkStates; ++i)
         result.seconds_by_state[i] = states.seconds(static_cast<WorkState>(i));
     result.seconds_without_data = states.seconds_without_data();
-    result.loss_mean = loss.mean_share();
-    result.loss_low = loss.low_share();
-    result.loss_high = loss.high_share();
-    result.fault_count = faults.count();
+    result.alarms = alarms.events();
     result.minutes = minutes.minutes();
     result.loads = std::move(loads.loads);
     for (std::size_t i = 0; i < fields.size(); ++i)

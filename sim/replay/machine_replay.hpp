@@ -7,6 +7,9 @@
 #include <vector>
 
 #include "day/day.hpp"
+#include "podrate/loss/loss_book.hpp"
+#include "podrate/work/pause_watch.hpp"
+#include "replay/alarm_log.hpp"
 #include "replay/sink.hpp"
 #include "replay/tallies.hpp"
 
@@ -30,10 +33,10 @@ struct MachineResult {
     std::vector<Load> loads;
     std::array<double, kWorkStates> seconds_by_state{};
     double seconds_without_data = 0.0;
-    double loss_mean = 0.0;  // shares
-    double loss_low = 0.0;
-    double loss_high = 0.0;
-    std::uint64_t fault_count = 0;
+    LossSoFar lost;  // over the run, by what was known at its end
+    LossMemory loss_memory;
+    std::vector<AlarmEvent> alarms;
+    std::vector<Pause> pauses;
     std::vector<Minute> minutes;
     std::vector<FieldShare> fields;  // in the order of Day::fields
     Problems problems;
@@ -42,6 +45,8 @@ struct MachineResult {
         return seconds_by_state[static_cast<std::size_t>(state)];
     }
     [[nodiscard]] double yield_tpha() const;
+    // Share lost of collected + lost; where nothing was collected, what is thought beforehand.
+    [[nodiscard]] Share loss() const;
     // Tonnes per hour of harvesting (not of turning, waiting or tipping).
     [[nodiscard]] double load_rate_tph() const;
 };
@@ -51,6 +56,9 @@ double tonnes_per_hectare(double kg, double m2);
 
 // Adds a load to a list, or puts it in the place of the one that it revises.
 void keep_load(std::vector<Load>& loads, const Load& load);
+
+// The same for a pause.
+void keep_pause(std::vector<Pause>& pauses, const Pause& pause);
 
 // Called now and then with the bytes read so far.
 using ReadProgress = std::function<void(std::uint64_t bytes)>;

@@ -18,31 +18,6 @@ void StateClock::on_row(const LogRow& row, const Estimate& estimate) {
     last_ = estimate.state;
 }
 
-double LossTally::share(double lost_kg, Real otherwise) const {
-    const double all_kg = collected_kg_ + lost_kg;
-    return collected_kg_ > 0.0 ? lost_kg / all_kg : static_cast<double>(otherwise);
-}
-
-void LossTally::on_row(const LogRow& row, const Estimate& e) {
-    if (any_) {
-        const double dt_s = std::min(static_cast<double>(row.time_us - last_us_) / 1e6, kLongestGapS);
-        const double kg = std::max(static_cast<double>(e.flow_kgps), 0.0) * dt_s;
-        const auto lost = [kg](Real share) {
-            const double s = std::min(static_cast<double>(share), 0.999);
-            return kg * s / (1.0 - s);
-        };
-        collected_kg_ += kg;
-        lost_kg_ += lost(e.loss_share);
-        lost_low_kg_ += lost(e.loss_low);
-        lost_high_kg_ += lost(e.loss_high);
-    }
-    any_ = true;
-    last_us_ = row.time_us;
-    last_share_ = e.loss_share;
-    last_low_ = e.loss_low;
-    last_high_ = e.loss_high;
-}
-
 void MinuteTrack::finish() {
     if (any_) close_minute();
 }
@@ -78,15 +53,6 @@ void FieldTally::on_row(const LogRow& row, const Estimate& estimate) {
     any_ = true;
     last_kg_ = kg;
     last_m2_ = m2;
-}
-
-void FaultTally::on_row(const LogRow& row, const Estimate& estimate) {
-    (void)row;
-    for (int i = 0; i < kFaults; ++i) {
-        const int bit = 1 << i;
-        if ((estimate.faults & bit) != 0 && (last_ & bit) == 0) ++count_;
-    }
-    last_ = estimate.faults;
 }
 
 }  // namespace podrate::sim

@@ -1,4 +1,4 @@
-// Sums over a replay: seconds by state, loss, minutes, fields, faults.
+// Sums over a replay: seconds by state, minutes, fields.
 #pragma once
 
 #include <array>
@@ -25,28 +25,6 @@ class StateClock : public ReplaySink {
     bool any_ = false;
     TimeUs last_us_ = 0;
     WorkState last_ = WorkState::stopped;
-};
-
-// Loss over the day, weighed with the peas collected: lost / (collected + lost), with the 90 % interval's
-// ends alike.
-class LossTally : public ReplaySink {
-  public:
-    void on_row(const LogRow& row, const Estimate& estimate) override;
-    [[nodiscard]] double mean_share() const { return share(lost_kg_, last_share_); }
-    [[nodiscard]] double low_share() const { return share(lost_low_kg_, last_low_); }
-    [[nodiscard]] double high_share() const { return share(lost_high_kg_, last_high_); }
-
-  private:
-    [[nodiscard]] double share(double lost_kg, Real otherwise) const;
-    bool any_ = false;
-    TimeUs last_us_ = 0;
-    double collected_kg_ = 0.0;
-    double lost_kg_ = 0.0;
-    double lost_low_kg_ = 0.0;
-    double lost_high_kg_ = 0.0;
-    Real last_share_ = Real(0);  // shown where nothing was collected: what is thought beforehand
-    Real last_low_ = Real(0);
-    Real last_high_ = Real(0);
 };
 
 // State at the end of each minute of the clock, for timelines.
@@ -88,17 +66,6 @@ class FieldTally : public ReplaySink {
     bool any_ = false;
     double last_kg_ = 0.0;
     double last_m2_ = 0.0;
-};
-
-// How often a sensor fault came up.
-class FaultTally : public ReplaySink {
-  public:
-    void on_row(const LogRow& row, const Estimate& estimate) override;
-    [[nodiscard]] std::uint64_t count() const { return count_; }
-
-  private:
-    std::uint8_t last_ = 0;
-    std::uint64_t count_ = 0;
 };
 
 }  // namespace podrate::sim

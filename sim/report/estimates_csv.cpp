@@ -1,6 +1,7 @@
 #include "report/estimates_csv.hpp"
 
 #include "log/number.hpp"
+#include "replay/alarm_log.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -9,19 +10,13 @@ constexpr std::size_t kFlushBytes = std::size_t{1} << 16;
 
 }  // namespace
 
-std::string fault_names(std::uint8_t faults) {
-    std::string names;
-    for (int i = 0; i < kFaults; ++i) {
-        if ((faults & (1 << i)) == 0) continue;
-        if (!names.empty()) names += '|';
-        names += name_of_fault(i);
-    }
-    return names;
-}
-
 EstimatesCsv::EstimatesCsv(const std::filesystem::path& folder, const std::string& machine)
     : file_(folder / ("estimates_" + machine + ".csv")),
-      yields_file_(folder / ("yields_" + machine + ".csv")) {
+      yields_file_(folder / ("yields_" + machine + ".csv")),
+      losses_file_(folder / ("losses_" + machine + ".csv")) {
+    losses_ =
+        "unix_s,drum_loss_share,drum_loss_low,drum_loss_high,picking_loss_share,picking_loss_low,"
+        "picking_loss_high,ground_kgpm2,speed_advised_mps,speed_low_mps,speed_high_mps,binding\n";
     yields_ = "unix_s,yield_kgpm2,yield_sd_kgpm2\n";
     pending_ =
         "unix_s,mass_kg,mass_sd_kg,flow_kgps,flow_sd_kgps,yield_kgpm2,loss_share,loss_low,loss_high,state,"
@@ -33,6 +28,33 @@ void EstimatesCsv::flush() {
     pending_.clear();
     yields_file_.write(yields_);
     yields_.clear();
+    losses_file_.write(losses_);
+    losses_.clear();
+}
+
+void EstimatesCsv::add_losses(const LogRow& row, const Estimate& e) {
+    const auto add = [this](Real value) {
+        losses_ += ',';
+        append_fixed(losses_, static_cast<double>(value), 5);
+    };
+    append_fixed(losses_, static_cast<double>(row.time_us) / 1e6, 3);
+    add(e.drum_loss_share);
+    add(e.drum_loss_low);
+    add(e.drum_loss_high);
+    add(e.picking_loss_share);
+    add(e.picking_loss_low);
+    add(e.picking_loss_high);
+    add(e.ground_kgpm2);
+    if (e.advice.speed.known) {
+        add(e.advice.speed.speed_mps);
+        add(e.advice.speed.low_mps);
+        add(e.advice.speed.high_mps);
+    } else {
+        losses_ += ",,,";
+    }
+    losses_ += ',';
+    losses_ += name_of(e.advice.binding);
+    losses_ += '\n';
 }
 
 void EstimatesCsv::on_row(const LogRow& row, const Estimate& e) {
@@ -52,7 +74,7 @@ void EstimatesCsv::on_row(const LogRow& row, const Estimate& e) {
     add(e.loss_high, 5);
     pending_ += name_of(e.state);
     pending_ += ',';
-    pending_ += fault_names(e.faults);
+    pending_ += alarm_names(e.alarms, e.faults);
     pending_ += '\n';
     if (row.time_us >= next_yield_us_) {
         next_yield_us_ = (row.time_us / kSecondUs + 1) * kSecondUs;
@@ -62,6 +84,7 @@ void EstimatesCsv::on_row(const LogRow& row, const Estimate& e) {
         yields_ += ',';
         append_fixed(yields_, static_cast<double>(e.yield_sd_kgpm2), 5);
         yields_ += '\n';
+        add_losses(row, e);
     }
     if (pending_.size() > kFlushBytes) flush();
 }
@@ -70,6 +93,7 @@ void EstimatesCsv::finish() {
     flush();
     file_.commit();
     yields_file_.commit();
+    losses_file_.commit();
 }
 
 }  // namespace podrate::sim

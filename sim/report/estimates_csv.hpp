@@ -1,5 +1,5 @@
-// estimates_ID.csv, what the estimator said at each row of the log, and yields_ID.csv, once a second how sure
-// it was of the yield.
+// estimates_ID.csv, what the estimator said at each row of the log; yields_ID.csv and losses_ID.csv, once a second
+// how sure it was of the yield, what the drum and the reel lost, and the speed advised.
 #pragma once
 
 #include <string>
@@ -18,14 +18,14 @@ class EstimatesCsv : public ReplaySink {
 
   private:
     void flush();
+    void add_losses(const LogRow& row, const Estimate& estimate);
     OutputFile file_;
     OutputFile yields_file_;
+    OutputFile losses_file_;
     std::string pending_;
     std::string yields_;
+    std::string losses_;
     TimeUs next_yield_us_ = 0;
 };
-
-// "weight_stuck|speed_missing", or empty.
-std::string fault_names(std::uint8_t faults);
 
 }  // namespace podrate::sim

@@ -3,11 +3,20 @@
 #include <string>
 
 #include "log/problem.hpp"
+#include "podrate/estimate.hpp"
 
 namespace podrate::sim {
 namespace {
 
 constexpr double kNearS = 1.5;
+
+// Alarms about loss, rate and hopper tell of no sensor.
+bool tells_of_fault(std::string_view alarms) {
+    for (int i = 0; i < kFaults; ++i) {
+        if (alarms.find(name_of_fault(i)) != std::string_view::npos) return true;
+    }
+    return false;
+}
 
 }  // namespace
 
@@ -37,7 +46,7 @@ bool EstimatesAt::read(EstimateRow& row) {
     row.loss_low = reader_.number(6);
     row.loss_high = reader_.number(7);
     row.state = state_index(reader_.text(8), file_);
-    row.alarm = !reader_.text(9).empty();
+    row.alarm = tells_of_fault(reader_.text(9));
     return true;
 }
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "podrate/filter/kalman.hpp"
-#include "podrate/filter/loss_curve.hpp"
+#include "podrate/loss/loss_curve.hpp"
 #include "score/true_plant.hpp"
 
 namespace podrate::sim {

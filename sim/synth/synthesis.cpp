@@ -11,6 +11,7 @@
 #include "synth/sense/sensors.hpp"
 #include "synth/write/day_files.hpp"
 #include "synth/write/log_writer.hpp"
+#include "synth/write/tray_layer.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -42,6 +43,7 @@ VinerTruth truth_between(const VinerTruth& before, const VinerTruth& after, doub
 
 // The rows that fall into the step that ends at `time_s`.
 void write_rows(Record& record, const Scenario& scenario, const VinerTruth& now, double time_s) {
+    record.sensors.follow(time_s, now, kStepS);
     for (double row_s = record.clock.next_s(); row_s <= time_s + kSameS; row_s = record.clock.next_s()) {
         const double share = time_s > 0.0 ? 1.0 - std::max(time_s - row_s, 0.0) / kStepS : 1.0;
         const VinerTruth truth = share > 1.0 - kSameS ? now : truth_between(record.before, now, share);
@@ -78,17 +80,6 @@ void write_small_files(const Scenario& scenario, const Gang& gang, const std::ve
     write_file(out / "truth" / "totals.csv", true_totals_text(scenario, viners));
 }
 
-// Trays whose time has come are laid behind the machine, once it is cutting.
-void lay_trays(std::vector<ScenarioTray>& waiting, const std::string& machine, const VinerTruth& truth,
-               double time_s, std::vector<LaidTray>& laid) {
-    for (std::size_t i = 0; i < waiting.size(); ++i) {
-        if (waiting[i].machine != machine || time_s < waiting[i].at_s || truth.lost_kgpm2 <= 0.0) continue;
-        laid.push_back({machine, time_s, truth.lost_kgpm2});
-        waiting.erase(waiting.begin() + static_cast<std::ptrdiff_t>(i));
-        return;
-    }
-}
-
 }  // namespace
 
 void synthesise(const Scenario& scenario, const std::filesystem::path& out,
@@ -106,8 +97,7 @@ void synthesise(const Scenario& scenario, const std::filesystem::path& out,
                            RowClock(scenario, machine),
                            {}});
     }
-    std::vector<ScenarioTray> trays = scenario.trays;
-    std::vector<LaidTray> laid;
+    TrayLayer trays(scenario);
     const auto steps = static_cast<long>(std::lround(scenario.hours * 3600.0 * kStepsPerSecond));
     for (long step = 0; step < steps; ++step) {
         const double time_s = static_cast<double>(step) / kStepsPerSecond;
@@ -116,15 +106,16 @@ void synthesise(const Scenario& scenario, const std::filesystem::path& out,
             viners[i].step(time_s, gang);
             const VinerTruth& truth = viners[i].truth();
             Record& record = records[i];
-            lay_trays(trays, scenario.machines[i].id, truth, time_s, laid);
-            if (step % kStepsPerSecond == 0) record.truth.add(time_s, truth);
+            const bool whole_second = step % kStepsPerSecond == 0;
+            trays.pass(i, time_s, truth, whole_second);
+            if (whole_second) record.truth.add(time_s, truth);
             write_rows(record, scenario, truth, time_s);
         }
         if (progress && step % 2000 == 0) progress(static_cast<double>(step) / static_cast<double>(steps));
     }
     for (std::size_t i = 0; i < viners.size(); ++i)
         write_machine(scenario, scenario.machines[i], records[i], out);
-    write_small_files(scenario, gang, viners, laid, out);
+    write_small_files(scenario, gang, viners, trays.laid(), out);
 }
 
 }  // namespace podrate::sim

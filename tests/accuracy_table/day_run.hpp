@@ -16,6 +16,8 @@ class DayRun {
     DayRun(const DayRun&) = delete;
     DayRun& operator=(const DayRun&) = delete;
 
+    [[nodiscard]] std::filesystem::path day() const { return folder_ / "day"; }
+
     // Score of the scenario's only machine; `tell` may change what the estimator is told.
     [[nodiscard]] sim::MachineScore score(const std::function<void(Parameters&)>& tell = nullptr) const;
     // Total error that the estimator states, kg, one standard deviation, at the end of the last score().

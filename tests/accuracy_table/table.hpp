@@ -12,4 +12,7 @@ bool print_seeds(const std::filesystem::path& scenario, std::uint64_t seeds, dou
 // What each single fault does to a scenario's day. False where one is beyond what is aimed at.
 bool print_faults(const std::filesystem::path& scenario, std::uint64_t seeds);
 
+// How well the loss is known from weight and speed, with trays, with a sensor.
+bool print_losses(const std::filesystem::path& scenario, std::uint64_t seeds, double hours, bool each);
+
 }  // namespace podrate::accuracy

@@ -124,7 +124,11 @@ TEST_CASE("No peas appear or vanish in a prediction") {
     for (int i = 0; i < 2000; ++i) {
         const double speed_mps = 0.5 + 0.4 * std::sin(0.01 * i);
         const Intake intake = swept(0.25, speed_mps);
-        const double crop_kg = std::exp(mean(filter, State::ln_crop)) * static_cast<double>(intake.area_m2);
+        const auto area_rate_m2ps = static_cast<Real>(3.3 * speed_mps);
+        const Real taken_in_kgps = filter.loss_belief(area_rate_m2ps).feed_kgps / filter.feed_per_pea();
+        // Standing: what the reel leaves never reaches the drum.
+        const double crop_kg =
+            0.25 * static_cast<double>(taken_in_kgps) / (1.0 - static_cast<double>(filter.picking_share()));
         const auto lost_kg = static_cast<double>(filter.predict(intake));
         REQUIRE(lost_kg > 0.0);
         REQUIRE(lost_kg < crop_kg);

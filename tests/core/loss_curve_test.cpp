@@ -1,9 +1,7 @@
-#include "podrate/filter/loss_curve.hpp"
+#include "podrate/loss/loss_curve.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
-
-#include "podrate/filter/loss_outlook.hpp"
 
 using namespace podrate;
 
@@ -64,39 +62,4 @@ TEST_CASE("At feeds beyond reason the drum loses 99.9 per cent and not all") {
     const LossCurve<double> c = curve(0.0, 0.035, 8.0, 3.5);
     CHECK(c.loss_share(1e6) == Approx(1.0 - std::exp(-std::exp(2.0))).epsilon(1e-12));
     CHECK(c.passed_share(c.hazard(1e6)) > 0.0);
-}
-
-TEST_CASE("The loss interval holds the loss and is never empty") {
-    Parameters parameters;
-    const LossOutlook outlook(parameters);
-    LossCurve<Real> c;
-    c.picking_share = parameters.picking_loss_share;
-    c.level_a = LossCurve<Real>::level_for(parameters.drum_loss_share);
-    c.rated_feed_kgps = parameters.rated_feed_kgps;
-    c.steepness_kgps = parameters.feed_steepness_kgps;
-    for (float feed = 0.0F; feed < 60.0F; feed += 0.1F) {
-        const LossShare loss = outlook.at(c, feed);
-        REQUIRE(loss.low >= 0.0F);
-        REQUIRE(loss.low < loss.share);
-        REQUIRE(loss.share < loss.high);
-        REQUIRE(loss.high <= 1.0F);
-    }
-}
-
-TEST_CASE("More doubt about the drum or about picking widens the interval") {
-    Parameters narrow;
-    narrow.drum_loss_ln_sd = 0.1F;
-    Parameters drum = narrow;
-    drum.drum_loss_ln_sd = 0.6F;
-    Parameters picking = narrow;
-    picking.picking_loss_high_share = 0.3F;
-    LossCurve<Real> c;
-    c.picking_share = narrow.picking_loss_share;
-    c.level_a = LossCurve<Real>::level_for(narrow.drum_loss_share);
-    const auto width = [&c](const Parameters& p) {
-        const LossShare loss = LossOutlook(p).at(c, 8.0F);
-        return loss.high - loss.low;
-    };
-    CHECK(width(drum) > width(narrow));
-    CHECK(width(picking) > width(narrow));
 }

@@ -35,9 +35,9 @@ TEST_CASE("A file that can't be written is told with its path") {
 }
 
 TEST_CASE("Faults are named and joined") {
-    CHECK(sim::fault_names(0).empty());
-    CHECK(sim::fault_names(kWeightStuck) == "weight_stuck");
-    CHECK(sim::fault_names(kWeightMissing | kSpeedMissing) == "weight_missing|speed_missing");
+    CHECK(sim::alarm_names(0, 0).empty());
+    CHECK(sim::alarm_names(0, kWeightStuck) == "weight_stuck");
+    CHECK(sim::alarm_names(0, kWeightMissing | kSpeedMissing) == "weight_missing|speed_missing");
 }
 
 TEST_CASE("A load's figures follow from its kilograms and its area") {

@@ -1,6 +1,9 @@
 #include "replay/tallies.hpp"
 
 #include <catch2/catch.hpp>
+#include <iterator>
+
+#include "replay/alarm_log.hpp"
 
 using namespace podrate;
 using namespace podrate::sim;
@@ -35,35 +38,6 @@ TEST_CASE("Seconds count for the state they began in and gaps for none") {
     CHECK(clock.seconds_without_data() == 100.0);
 }
 
-TEST_CASE("The day's loss is the lost of collected and lost together") {
-    LossTally tally;
-    Estimate e = in(WorkState::harvesting);
-    e.flow_kgps = Real(1);
-    e.loss_share = Real(0.1);
-    e.loss_low = Real(0.05);
-    e.loss_high = Real(0.2);
-    tally.on_row(at(0), e);
-    tally.on_row(at(9), e);
-    e.flow_kgps = Real(3);
-    e.loss_share = Real(0.25);
-    tally.on_row(at(18), e);
-    // 9 kg at 10 % came from 10 kg; 27 kg at 25 % from 36 kg: 10 of 46 kg were lost.
-    CHECK(tally.mean_share() == Approx(10.0 / 46.0));
-    CHECK(tally.low_share() == Approx(0.05));
-    CHECK(tally.high_share() == Approx(0.2));
-}
-
-TEST_CASE("Where nothing was collected the loss is what is thought beforehand") {
-    LossTally tally;
-    Estimate e = in(WorkState::stopped);
-    e.flow_kgps = Real(-0.01);
-    e.loss_share = Real(0.1);
-    tally.on_row(at(0), e);
-    tally.on_row(at(10), e);
-    CHECK(tally.mean_share() == Approx(0.1));
-    CHECK(LossTally{}.mean_share() == 0.0);
-}
-
 TEST_CASE("Minutes end with what stood at their end and the state that filled them") {
     MinuteTrack track;
     Estimate e = in(WorkState::harvesting);
@@ -81,14 +55,43 @@ TEST_CASE("Minutes end with what stood at their end and the state that filled th
     CHECK(track.minutes()[2].harvested_kg == 149.0);
 }
 
-TEST_CASE("A fault counts once each time it comes up") {
-    FaultTally tally;
-    for (const int faults : {0, 1, 1, 0, 1, 3, 3, 2, 0}) {
+TEST_CASE("An alarm is an event each time it comes and lasts until the row that shows it no more") {
+    AlarmLog log;
+    const auto show = [&log](double s, unsigned alarms) {
         Estimate e = in(WorkState::harvesting);
-        e.faults = static_cast<std::uint8_t>(faults);
-        tally.on_row(at(0), e);
+        e.alarms = static_cast<std::uint16_t>(alarms);
+        log.on_row(at(s), e);
+    };
+    constexpr unsigned kFull = 1U << static_cast<int>(AlarmId::hopper_full);
+    constexpr unsigned kOld = 1U << static_cast<int>(AlarmId::peas_old);
+    show(0, 0);
+    show(1, kFull);
+    show(2, kFull | kOld);
+    show(5, kOld);
+    show(6, kOld | kFull);
+    show(7, kOld);
+    show(9, kOld);
+    log.finish();
+    const struct {
+        AlarmId alarm;
+        double start_s;
+        double end_s;
+    } expected[] = {{AlarmId::hopper_full, 1, 5}, {AlarmId::peas_old, 2, 9}, {AlarmId::hopper_full, 6, 7}};
+    REQUIRE(log.events().size() == std::size(expected));
+    for (std::size_t i = 0; i < std::size(expected); ++i) {
+        INFO("event " << i);
+        CHECK(log.events()[i].alarm == expected[i].alarm);
+        CHECK(log.events()[i].start_us == at(expected[i].start_s).time_us);
+        CHECK(log.events()[i].end_us == at(expected[i].end_s).time_us);
     }
-    CHECK(tally.count() == 3);
+}
+
+TEST_CASE("Without an alarm there is no event") {
+    AlarmLog log;
+    log.on_row(at(0), in(WorkState::stopped));
+    log.on_row(at(10), in(WorkState::harvesting));
+    log.finish();
+    CHECK(log.events().empty());
 }
 
 TEST_CASE("Each field gets what was harvested while the machine was in it") {

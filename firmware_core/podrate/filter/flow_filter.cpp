@@ -8,8 +8,20 @@ namespace podrate {
 
 using namespace choices::flow;
 
+namespace {
+
+Real ratio_sd(Real high, Real low, Real least) {
+    const Real of_low = low > least ? low : least;
+    const Real of_high = high > of_low ? high : of_low;
+    return math::ln(of_high / of_low) / (Real(2) * kNinetyPctSds);
+}
+
+}  // namespace
+
 FlowFilter::FlowFilter(const Parameters& p)
-    : feed_per_pea_(Real(1) + p.haulm_ratio),
+    : picking_share_(p.picking_loss_share > kLeastPicking ? p.picking_loss_share : kLeastPicking),
+      feed_per_pea_((Real(1) + p.haulm_ratio) / (Real(1) - p.picking_loss_share)),
+      feed_with_crop_(Real(1) + p.haulm_follows_crop * p.haulm_ratio / (Real(1) + p.haulm_ratio)),
       dead_time_s_(p.drum_dead_time_s),
       lag_s_(p.drum_lag_s),
       crop_length_m_(p.crop_length_m),
@@ -20,28 +32,40 @@ FlowFilter::FlowFilter(const Parameters& p)
       flow_noise_share_(p.flow_noise_share),
       blind_flow_noise_(p.blind_flow_noise_kgps * p.blind_flow_noise_kgps),
       gate_sd_(p.weight_gate_sd),
-      prior_ln_crop_(math::ln(p.crop_kgpm2)),
-      prior_ln_variance_(p.crop_ln_sd * p.crop_ln_sd),
-      dead_time_variance_(p.drum_dead_time_sd_s * p.drum_dead_time_sd_s),
-      ln_lag_variance_(p.drum_lag_ln_sd * p.drum_lag_ln_sd) {
-    curve_.picking_share = p.picking_loss_share;
+      prior_mean_(Vector<Real, size>::Zero()),
+      prior_variance_(Vector<Real, size>::Zero()) {
+    curve_.picking_share = Real(0);
     curve_.level_a = LossCurve<Real>::level_for(p.drum_loss_share);
     curve_.rated_feed_kgps = p.rated_feed_kgps;
     curve_.steepness_kgps = p.feed_steepness_kgps;
+    const auto prior = [this](State state, Real mean, Real sd) {
+        prior_mean_(state) = mean;
+        prior_variance_(state) = sd * sd;
+    };
+    const Real ln_taken_in = math::ln(p.crop_kgpm2 * (Real(1) - p.picking_loss_share));
+    prior(ln_crop, ln_taken_in, crop_cv_);
+    prior(ln_mean, ln_taken_in, p.crop_ln_sd);
+    prior(dead_time, Real(0), p.drum_dead_time_sd_s);
+    prior(ln_lag, Real(0), p.drum_lag_ln_sd);
+    prior(level, Real(0), p.drum_loss_ln_sd);
+    prior(misfit, Real(0), p.loss_misfit_ln_sd);
+    prior(reaction, p.driver_reaction, p.driver_reaction_sd);
+    prior(ln_picking, Real(0),
+          ratio_sd(p.picking_loss_high_share, p.picking_loss_low_share, kLeastPicking));
+    prior_variance_(flow) = kFlowStartVariance;
     start(Real(0), Real(1));
 }
 
 void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
-    belief_.mean << mass_kg, Real(0), prior_ln_crop_, prior_ln_crop_, Real(0), Real(0);
+    belief_.mean = prior_mean_;
+    belief_.mean(mass) = mass_kg;
     belief_.covariance.setZero();
+    belief_.covariance.diagonal() = prior_variance_;
     belief_.covariance(mass, mass) = mass_variance_kg2;
-    belief_.covariance(flow, flow) = kFlowStartVariance;
-    belief_.covariance(ln_crop, ln_crop) = prior_ln_variance_ + crop_cv_ * crop_cv_;
-    belief_.covariance(ln_crop, ln_mean) = prior_ln_variance_;
-    belief_.covariance(ln_mean, ln_crop) = prior_ln_variance_;
-    belief_.covariance(ln_mean, ln_mean) = prior_ln_variance_;
-    belief_.covariance(dead_time, dead_time) = dead_time_variance_;
-    belief_.covariance(ln_lag, ln_lag) = ln_lag_variance_;
+    const Real of_mean = prior_variance_(ln_mean);
+    belief_.covariance(ln_crop, ln_crop) += of_mean;
+    belief_.covariance(ln_crop, ln_mean) = of_mean;
+    belief_.covariance(ln_mean, ln_crop) = of_mean;
     keep_drum();
 }
 
@@ -51,7 +75,7 @@ Real FlowFilter::predict(const Intake& intake) {
     since_update_s_ += dt;
     crop_shows_ = intake.known && intake.area_m2 > Real(0);
     Vector<Real, size>& x = belief_.mean;
-    Square<Real, size> jacobian = Square<Real, size>::Identity();
+    Moving jacobian = Moving::Identity();
     Vector<Real, size> noise = Vector<Real, size>::Zero();
     noise(mass) = kMassNoise * dt;
 
@@ -64,31 +88,42 @@ Real FlowFilter::predict(const Intake& intake) {
         return Real(0);
     }
 
+    watch_driver(intake);
+    refer_to_usual(intake);
     const Real lag_s = this->lag_s();
     const Real kept = math::exp(-dt / lag_s);
     const Real gone = Real(1) - kept;
     jacobian(mass, flow) = lag_s * gone;
     jacobian(flow, flow) = kept;
 
-    // What enters the drum's lag, and how it answers to the crop (as ln) and to the area rate.
+    // What enters the drum's lag, and how it answers to crop and loss (as ln) and to the area rate.
     const Real area_rate = intake.area_m2 / dt;
-    const Real crop = math::exp(x(ln_crop));
-    const Real feed = feed_per_pea_ * crop * area_rate;
-    const Answer answer = answer_at(feed);
+    const Real crop = math::exp(ln_crop_here() + usual_hazard());
+    const Answer answer = answer_at(feed_of(ln_crop_here(), area_rate));
+    const Real with_crop = Real(1) - answer.fall * feed_with_crop_;  // d ln(passed)/d ln(crop)
     const Real passed = crop * answer.passed_share;
     const Real inflow = passed * area_rate;
-    const Real lost_kg = (crop * area_rate - inflow) * dt;
-    const Real per_area_rate = passed * answer.steepness;
+    const Real lost_kg = (crop / (Real(1) - picking_share()) * area_rate - inflow) * dt;
     const Real direct_s = dt - lag_s * gone;  // d mass / d inflow over the step
-    jacobian(mass, ln_crop) = per_area_rate * area_rate * direct_s;
-    jacobian(flow, ln_crop) = per_area_rate * area_rate * gone;
-    const Real per_dead_time = -per_area_rate * intake.area_rate_change_m2ps2;
-    jacobian(mass, dead_time) = per_dead_time * direct_s;
-    jacobian(flow, dead_time) = per_dead_time * gone;
+    const auto answers = [&](State state, Real per_inflow) {
+        jacobian(mass, state) = per_inflow * direct_s;
+        jacobian(flow, state) = per_inflow * gone;
+    };
+    answers(ln_crop, inflow * with_crop);
+    answers(ln_mean, -inflow * answer.fall * (Real(1) - feed_with_crop_));
+    answers(dead_time, -passed * (Real(1) - answer.fall) * intake.area_rate_change_m2ps2);
+    const Real by_level = -inflow * more_than_usual(area_rate);
+    answers(level, by_level);
+    answers(misfit, by_level);
+    answers(reaction, -inflow * with_crop * eager_);
     jacobian(mass, ln_lag) = (x(flow) - inflow) * (lag_s * gone - dt * kept);
     jacobian(flow, ln_lag) = (x(flow) - inflow) * kept * dt / lag_s;
     noise(dead_time) = kDeadTimeDrift * dt;
     noise(ln_lag) = kLagDrift * dt;
+    if (crop_shows_) {
+        noise(level) = kLevelDrift * dt;
+        noise(misfit) = kMisfitDrift * dt;
+    }
     walk_crop(intake.distance_m, jacobian, noise);
     const Real unexplained = flow_noise_share_ * (x(flow) > inflow ? x(flow) : inflow);
     noise(flow) = (unexplained * unexplained + kFlowNoise) * dt;
@@ -103,8 +138,56 @@ Real FlowFilter::predict(const Intake& intake) {
     return lost_kg;
 }
 
+// A driver who sees heavy crop slows down, so the speed against the usual one speaks of the crop.
+void FlowFilter::watch_driver(const Intake& intake) {
+    eager_ = Real(0);
+    if (intake.answered_m2ps <= Real(0) || intake.distance_m <= Real(0)) return;
+    const Real ln_rate = math::ln(intake.answered_m2ps);
+    if (usual_over_m_ <= Real(0)) ln_usual_rate_ = ln_rate;
+    usual_over_m_ = math::clamp(usual_over_m_ + intake.distance_m, Real(0), kUsualOverM);
+    ln_usual_rate_ += intake.distance_m / usual_over_m_ * (ln_rate - ln_usual_rate_);
+    eager_ = math::clamp(ln_rate - ln_usual_rate_, -kMostEager, kMostEager);
+}
+
+// Over some hundred metres the hazard at the crop's mean is averaged, per unit of level; what passes at that hazard
+// is the crop's measure. As the average moves, the crop is told anew in it.
+void FlowFilter::refer_to_usual(const Intake& intake) {
+    if (intake.area_m2 <= Real(0) || intake.distance_m <= Real(0)) return;
+    const Real hazard = curve_.hazard(feed_of(belief_.mean(ln_mean), intake.area_m2 / intake.dt_s));
+    const Real bounded = hazard < kMostUsualHazard ? hazard : kMostUsualHazard;
+    Real step = bounded - usual_unit_hazard_;
+    if (referred_over_m_ > Real(0)) step *= intake.distance_m / (referred_over_m_ + intake.distance_m);
+    referred_over_m_ = math::clamp(referred_over_m_ + intake.distance_m, Real(0), kUsualOverM);
+    const Real before = usual_hazard();
+    usual_unit_hazard_ += step;
+    const Real shift = usual_hazard() - before;
+    belief_.mean(ln_crop) -= shift;
+    belief_.mean(ln_mean) -= shift;
+}
+
+Real FlowFilter::usual_hazard() const {
+    const Real hazard = usual_unit_hazard_ * math::exp(belief_.mean(level) + belief_.mean(misfit));
+    return hazard < kMostUsualHazard ? hazard : kMostUsualHazard;
+}
+
+// How much the speed alone raises the hazard: what the crop's wobble seems to say of the level is left out, since a
+// wrong spread of the crop, or haulm that follows it, says it just as loudly.
+Real FlowFilter::more_than_usual(Real area_rate_m2ps) const {
+    if (area_rate_m2ps <= Real(0)) return Real(0);
+    const Answer answer = answer_at(feed_of(belief_.mean(ln_mean), area_rate_m2ps));
+    return answer.hazard > Real(0) ? answer.hazard - usual_hazard() : Real(0);
+}
+
+// A richer spot brings more haulm, but less for each pea.
+Real FlowFilter::feed_of(Real ln_crop_value, Real area_rate_m2ps) const {
+    if (area_rate_m2ps <= Real(0)) return Real(0);
+    const Real mean = belief_.mean(ln_mean);
+    const Real ln_taken_in = mean + feed_with_crop_ * (ln_crop_value - mean) + usual_hazard();
+    return feed_per_pea_ * math::exp(ln_taken_in) * area_rate_m2ps;
+}
+
 // The crop reverts to its mean over that distance.
-void FlowFilter::walk_crop(Real distance_m, Square<Real, size>& jacobian, Vector<Real, size>& noise) {
+void FlowFilter::walk_crop(Real distance_m, Moving& jacobian, Vector<Real, size>& noise) {
     if (distance_m <= Real(0)) return;
     Vector<Real, size>& x = belief_.mean;
     const Real likeness = math::exp(-distance_m / crop_length_m_);
@@ -156,11 +239,18 @@ void FlowFilter::learn_crop_spread(const Innovation<Real>& innovation, Real nois
 
 void FlowFilter::keep_in_bounds() {
     Vector<Real, size>& x = belief_.mean;
-    x(ln_crop) = math::clamp(x(ln_crop), kLnCropLow, kLnCropHigh);
-    x(ln_mean) = math::clamp(x(ln_mean), kLnCropLow, kLnCropHigh);
+    const auto keep = [&x](State state, Real low, Real high) {
+        x(state) = math::clamp(x(state), low, high);
+    };
+    keep(ln_crop, kLnCropLow, kLnCropHigh);
+    keep(ln_mean, kLnCropLow, kLnCropHigh);
     if (x(flow) < kLeastFlow) x(flow) = kLeastFlow;
-    x(dead_time) = math::clamp(x(dead_time), kLeastDeadTimeS - dead_time_s_, kMostDeadTimeS - dead_time_s_);
-    x(ln_lag) = math::clamp(x(ln_lag), -kLnLagReach, kLnLagReach);
+    keep(dead_time, kLeastDeadTimeS - dead_time_s_, kMostDeadTimeS - dead_time_s_);
+    keep(ln_lag, -kLnLagReach, kLnLagReach);
+    keep(level, -kLevelReach, kLevelReach);
+    keep(misfit, -kLevelReach, kLevelReach);
+    keep(reaction, kLeastReaction, kMostReaction);
+    keep(ln_picking, -kLnPickingReach, math::ln(kMostPicking / picking_share_));
 }
 
 Real FlowFilter::lag_s() const {
@@ -180,15 +270,13 @@ void FlowFilter::recall(const Vector<Real, size>& earlier) {
 }
 
 void FlowFilter::keep_drum() {
-    kept_dead_time_ = belief_.mean(dead_time);
-    kept_ln_lag_ = belief_.mean(ln_lag);
-    kept_dead_time_variance_ = belief_.covariance(dead_time, dead_time);
-    kept_ln_lag_variance_ = belief_.covariance(ln_lag, ln_lag);
+    kept_mean_ = belief_.mean;
+    kept_variance_ = belief_.covariance.diagonal();
 }
 
 void FlowFilter::recall_drum() {
-    retell(belief_, dead_time, kept_dead_time_, kept_dead_time_variance_);
-    retell(belief_, ln_lag, kept_ln_lag_, kept_ln_lag_variance_);
+    for (const State state : {dead_time, ln_lag, level, misfit, reaction})
+        retell(belief_, state, kept_mean_(state), kept_variance_(state));
 }
 
 void FlowFilter::loosen_flow(Real sd_kgps) {
@@ -196,34 +284,41 @@ void FlowFilter::loosen_flow(Real sd_kgps) {
 }
 
 // Past the fold of the loss curve more crop would bring fewer peas, and one flow would have two explanations.
-// The curve is a prior, the weight is measured: so the loss grows as the curve says only up to half way to
+// The curve is half a guess, the weight is measured: so the loss grows as the curve says only up to half way to
 // the fold, and slower than the feed beyond. Any flow can then be followed, its cause being put into the
-// crop.
+// crop; of the curve's level it then says nothing.
 FlowFilter::Answer FlowFilter::answer_at(Real feed_kgps) const {
-    const Real hazard = curve_.hazard(feed_kgps);
-    if (hazard * feed_kgps <= kFoldShare * curve_.steepness_kgps) {
-        return {curve_.passed_share(hazard), Real(1) - hazard * feed_kgps / curve_.steepness_kgps};
-    }
-    const Real bounded = kFoldShare * curve_.steepness_kgps / feed_kgps;
-    return {curve_.passed_share(bounded), Real(1) + bounded};
-}
-
-Real FlowFilter::feed_kgps(Real area_rate_m2ps) const {
-    return feed_per_pea_ * math::exp(belief_.mean(ln_crop)) * area_rate_m2ps;
+    LossCurve<Real> curve = curve_;
+    curve.level_a += belief_.mean(level) + belief_.mean(misfit);
+    const Real hazard = curve.hazard(feed_kgps);
+    const Real fold = hazard * feed_kgps / curve.steepness_kgps;
+    if (fold <= kFoldShare) return {math::exp(-hazard), fold, hazard};
+    const Real bounded = kFoldShare * curve.steepness_kgps / feed_kgps;
+    return {math::exp(-bounded), -bounded, Real(0)};
 }
 
 Real FlowFilter::yield_of(Real ln_crop_value, Real area_rate_m2ps) const {
-    const Real crop = math::exp(ln_crop_value);
-    const Real feed = area_rate_m2ps > kNoFeed ? feed_per_pea_ * crop * area_rate_m2ps : kNoFeed;
-    return crop * answer_at(feed).passed_share;
+    const Answer answer = answer_at(feed_of(ln_crop_value, area_rate_m2ps));
+    return math::exp(ln_crop_value + usual_hazard()) * answer.passed_share;
 }
 
 Real FlowFilter::yield_kgpm2(Real area_rate_m2ps) const {
-    return yield_of(belief_.mean(ln_crop), area_rate_m2ps);
+    return yield_of(ln_crop_here(), area_rate_m2ps);
 }
 
 Real FlowFilter::yield_ahead_kgpm2(Real area_rate_m2ps) const {
     return yield_of(belief_.mean(ln_mean), area_rate_m2ps);
+}
+
+Real FlowFilter::ln_yield_variance(Real area_rate_m2ps) const {
+    const Answer answer = answer_at(feed_of(ln_crop_here(), area_rate_m2ps));
+    Vector<Real, size> gradient = Vector<Real, size>::Zero();
+    gradient(ln_crop) = Real(1) - answer.fall * feed_with_crop_;
+    gradient(ln_mean) = -answer.fall * (Real(1) - feed_with_crop_);
+    gradient(level) = -more_than_usual(area_rate_m2ps);
+    gradient(misfit) = gradient(level);
+    gradient(reaction) = -gradient(ln_crop) * eager_;
+    return gradient.dot(belief_.covariance * gradient);
 }
 
 }  // namespace podrate

@@ -2,7 +2,9 @@
 #pragma once
 
 #include "podrate/filter/kalman.hpp"
-#include "podrate/filter/loss_curve.hpp"
+#include "podrate/loss/loss_curve.hpp"
+#include "podrate/loss/loss_belief.hpp"
+#include "podrate/math/elementary.hpp"
 #include "podrate/filter/whiteness.hpp"
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
@@ -15,19 +17,37 @@ struct Intake {
     Real area_m2 = Real(0);
     Real distance_m = Real(0);
     Real area_rate_change_m2ps2 = Real(0);  // how fast the area rate changes there
+    Real answered_m2ps = Real(0);  // mean area rate while a driver answers to that crop; 0: not known
     // false: no speed, so the flow is followed from the weight alone, and the distance is a guess
     bool known = true;
 };
 
 // Extended Kalman filter. The crop is mean-reverting in distance (an Ornstein-Uhlenbeck process along the
 // bout), so a change of speed shows in the flow at once and standing still does not blur the yield. Crop
-// means peas standing, as far as weight can tell: its level carries whatever the loss curve's level is wrong
-// by.
-// The drum's dead time (as a difference from what was told, s) and lag (as ln of the ratio to what was told)
-// are learnt from the ramps at the ends of each pass, within bounds.
+// means the peas that reach the hopper at the usual feed, a mean over some hundred metres: what is lost on the
+// way there no weight tells, and only another feed shows more or less of it.
+// Learnt beside them, each as a difference from what was told, within bounds:
+//   dead_time, ln_lag  the drum's, from the ramps at the ends of each pass
+//   level              of the drum's loss curve, as ln: what falls with feed tells it, and tray checks do
+//   misfit             how far the weight is led astray about that level, whatever by: trays do not see it. It
+//                      keeps the level's doubt honest, for no crop, haulm or driver is quite as modelled
+//   reaction           of the driver, who slows down in heavy crop: d ln(crop)/d ln(area rate), negated
+//   ln_picking         of the share that the reel leaves; trays alone tell it
 class FlowFilter {
   public:
-    enum State { mass, flow, ln_crop, ln_mean, dead_time, ln_lag, size };
+    enum State {
+        mass,
+        flow,
+        ln_crop,
+        ln_mean,
+        dead_time,
+        ln_lag,
+        level,
+        misfit,
+        reaction,
+        ln_picking,
+        size
+    };
     using Belief = Gaussian<Real, size>;
 
     explicit FlowFilter(const Parameters& parameters);
@@ -58,14 +78,38 @@ class FlowFilter {
     // More doubt about the flow, kg/s as sd (after an outage).
     void loosen_flow(Real sd_kgps);
 
+    // A tray's count of the peas on the ground at a place passed earlier, kg/m2; `sd_share` of that. What else
+    // may differ there: sd of ln(hazard), beside place.ln_excess.
+    void update_tray(const PassedPlace& place, Real ground_kgpm2, Real sd_share, Real ln_excess_sd);
+
+    // Peas that the drum loses of the crop here by the curve, kg/s.
+    [[nodiscard]] Real drum_loss_kgps(Real area_rate_m2ps) const;
+
+    // Takes over what earlier days have taught of the loss.
+    void begin_with(const LossMemory& memory);
+    [[nodiscard]] LossMemory memory() const;
+
     [[nodiscard]] const Belief& belief() const { return belief_; }
-    [[nodiscard]] const LossCurve<Real>& curve() const { return curve_; }
+    // The loss curve as believed; the misfit is no part of it.
+    [[nodiscard]] LossCurve<Real> curve() const;
+    [[nodiscard]] Real picking_share() const { return picking_share_ * math::exp(belief_.mean(ln_picking)); }
+    // Share of the level's first doubt, as standard deviation, that is gone.
+    [[nodiscard]] Real level_learnt() const;
+    // What is believed of the loss at that area rate in the crop here.
+    [[nodiscard]] LossBelief loss_belief(Real area_rate_m2ps) const;
+    // The same in the mean crop ahead.
+    [[nodiscard]] LossBelief loss_belief_ahead(Real area_rate_m2ps) const;
 
     // Peas that would reach the hopper from the local crop at `area_rate` m2/s, per area, kg/m2.
     [[nodiscard]] Real yield_kgpm2(Real area_rate_m2ps) const;
     // The same over the crop ahead: its mean, not this spot.
     [[nodiscard]] Real yield_ahead_kgpm2(Real area_rate_m2ps) const;
-    [[nodiscard]] Real feed_kgps(Real area_rate_m2ps) const;
+    // Peas taken in, in the mean crop, kg/m2.
+    [[nodiscard]] Real taken_in_kgpm2() const { return math::exp(belief_.mean(ln_mean) + usual_hazard()); }
+    // Haulm and peas for each pea taken in, in the mean crop.
+    [[nodiscard]] Real feed_per_pea() const { return feed_per_pea_; }
+    // Variance of ln yield here.
+    [[nodiscard]] Real ln_yield_variance(Real area_rate_m2ps) const;
 
     // The drum's dead time and lag as learnt so far, s.
     [[nodiscard]] Real dead_time_s() const { return dead_time_s_ + belief_.mean(dead_time); }
@@ -74,19 +118,32 @@ class FlowFilter {
     [[nodiscard]] Real crop_cv() const;
 
   private:
-    // Share of the peas that pass the drum at a feed, and d ln(peas passed)/d ln(feed).
+    static constexpr int kMoving = 3;  // mass, flow and ln_crop come first: the rest stays as it is over a step
+    using Moving = Eigen::Matrix<Real, kMoving, size>;
+    // Share of the peas taken in that pass the drum at a feed, -d ln(that share)/d ln(feed), and the drum's
+    // hazard where the curve decides it, 0 past the fold's bound.
     struct Answer {
         Real passed_share;
-        Real steepness;
+        Real fall;
+        Real hazard;
     };
     [[nodiscard]] Answer answer_at(Real feed_kgps) const;
-    void walk_crop(Real distance_m, Square<Real, size>& jacobian, Vector<Real, size>& noise);
+    [[nodiscard]] Real ln_crop_here() const { return belief_.mean(ln_crop) - belief_.mean(reaction) * eager_; }
+    [[nodiscard]] Real feed_of(Real ln_crop_value, Real area_rate_m2ps) const;
+    [[nodiscard]] LossBelief loss_of(Real ln_crop_value, State crop, Real area_rate_m2ps) const;
+    void walk_crop(Real distance_m, Moving& jacobian, Vector<Real, size>& noise);
+    void watch_driver(const Intake& intake);
+    void refer_to_usual(const Intake& intake);
+    [[nodiscard]] Real usual_hazard() const;
+    [[nodiscard]] Real more_than_usual(Real area_rate_m2ps) const;
     void keep_in_bounds();
     void learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2);
     [[nodiscard]] Real yield_of(Real ln_crop_value, Real area_rate_m2ps) const;
     Belief belief_;
-    LossCurve<Real> curve_;
+    LossCurve<Real> curve_;  // as told
+    Real picking_share_;
     Real feed_per_pea_;
+    Real feed_with_crop_;  // d ln(feed)/d ln(crop) from one spot to another
     Real dead_time_s_;
     Real lag_s_;
     Real crop_length_m_;
@@ -97,19 +154,20 @@ class FlowFilter {
     int cv_words_ = 0;
     Whiteness whiteness_;
     Real since_update_s_ = Real(0);
-    Real kept_dead_time_ = Real(0);
-    Real kept_ln_lag_ = Real(0);
-    Real kept_dead_time_variance_;
-    Real kept_ln_lag_variance_;
+    Vector<Real, size> kept_mean_;
+    Vector<Real, size> kept_variance_;
     bool crop_shows_ = false;  // crop was on its way into the hopper over the last step
+    Real eager_ = Real(0);       // ln of the driver's area rate against the usual one
+    Real ln_usual_rate_ = Real(0);
+    Real usual_over_m_ = Real(0);  // how far that has been learnt
+    Real usual_unit_hazard_ = Real(0);  // at a level and misfit of 0
+    Real referred_over_m_ = Real(0);
     Real mean_drift_variance_;
     Real flow_noise_share_;
     Real blind_flow_noise_;
     Real gate_sd_;
-    Real prior_ln_crop_;
-    Real prior_ln_variance_;
-    Real dead_time_variance_;
-    Real ln_lag_variance_;
+    Vector<Real, size> prior_mean_;
+    Vector<Real, size> prior_variance_;
 };
 
 }  // namespace podrate

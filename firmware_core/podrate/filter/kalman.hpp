@@ -35,15 +35,27 @@ void retell(Gaussian<T, N>& belief, int row, T mean, T variance) {
     belief.covariance(row, row) = variance;
 }
 
-// Covariance of a prediction: P <- J P J' + diag(q). The mean is the caller's, since the models are not
-// linear.
-template <class T, int N>
-void predict_covariance(Gaussian<T, N>& belief, const Square<T, N>& jacobian, const Vector<T, N>& noise) {
-    Square<T, N> spread;
-    spread.noalias() = jacobian * belief.covariance;
-    belief.covariance.noalias() = spread * jacobian.transpose();
+// Covariance of a prediction, P <- J P J' + diag(q), where only the first M rows of J differ from an
+// identity's: `moving` holds those. Cost M N^2 instead of 2 N^3. The mean is the caller's, since the models are
+// not linear.
+template <class T, int M, int N>
+void predict_covariance(Gaussian<T, N>& belief, const Eigen::Matrix<T, M, N>& moving,
+                        const Vector<T, N>& noise) {
+    Eigen::Matrix<T, M, N> spread;
+    spread.noalias() = moving * belief.covariance;
+    Square<T, M> corner;
+    corner.noalias() = spread * moving.transpose();
+    for (int i = 0; i < M; ++i) {
+        for (int j = 0; j <= i; ++j) {
+            belief.covariance(i, j) = corner(i, j);
+            belief.covariance(j, i) = corner(i, j);
+        }
+        for (int j = M; j < N; ++j) {
+            belief.covariance(i, j) = spread(i, j);
+            belief.covariance(j, i) = spread(i, j);
+        }
+    }
     belief.covariance.diagonal() += noise;
-    belief.symmetrise();
 }
 
 template <class T>
@@ -58,20 +70,36 @@ Innovation<T> innovation_of(const Gaussian<T, N>& belief, int row, T measured, T
     return {measured - belief.mean(row), belief.covariance(row, row) + noise_variance};
 }
 
-// Measures state `row` directly. Joseph's form, P <- (I - K h) P (I - K h)' + K r K': a sum of two positive
-// semidefinite terms whatever the rounding of K, so single precision holds for days (Bucy & Joseph 1968).
+// Takes a measurement whose covariance with the state is `tied` = P h, variance `innovation.variance` = h P h' + r.
+// Joseph's form, P <- (I - K h) P (I - K h)' + K r K', written out as P - K p' - p K' + K s K': an error in K only
+// counts squared, so single precision holds for days (Bucy & Joseph 1968). Only one triangle is worked out.
+template <class T, int N>
+void absorb(Gaussian<T, N>& belief, const Vector<T, N>& tied, const Innovation<T>& innovation) {
+    const Vector<T, N> gain = tied / innovation.variance;
+    belief.mean += gain * innovation.residual;
+    for (int i = 0; i < N; ++i) {
+        for (int j = 0; j <= i; ++j) {
+            const T less = gain(i) * tied(j) + tied(i) * gain(j) - gain(i) * innovation.variance * gain(j);
+            const T left = belief.covariance(i, j) - less;
+            belief.covariance(i, j) = left;
+            belief.covariance(j, i) = left;
+        }
+    }
+}
+
+// Measures state `row` directly with noise variance r.
 template <class T, int N>
 void update_scalar(Gaussian<T, N>& belief, int row, T measured, T noise_variance) {
     const Innovation<T> innovation = innovation_of(belief, row, measured, noise_variance);
-    const Vector<T, N> gain = belief.covariance.col(row) / innovation.variance;
-    belief.mean += gain * innovation.residual;
-    Square<T, N> kept = Square<T, N>::Identity();
-    kept.col(row) -= gain;
-    Square<T, N> half;
-    half.noalias() = kept * belief.covariance;
-    belief.covariance.noalias() = half * kept.transpose();
-    belief.covariance.noalias() += gain * (gain.transpose() * noise_variance);
-    belief.symmetrise();
+    const Vector<T, N> tied = belief.covariance.col(row);
+    absorb(belief, tied, innovation);
+}
+
+// Measures h' x with noise variance r; `residual` is measured less predicted.
+template <class T, int N>
+void update_linear(Gaussian<T, N>& belief, const Vector<T, N>& h, T residual, T noise_variance) {
+    const Vector<T, N> tied = belief.covariance * h;
+    absorb(belief, tied, Innovation<T>{residual, h.dot(tied) + noise_variance});
 }
 
 }  // namespace podrate

@@ -62,7 +62,7 @@ std::string machines_html(const DayResult& result) {
         rows.push_back({m.id, fixed(harvested / 1e3, 2) + kPlusMinus + fixed(kReach90 * sd / 1e3, 2),
                         fixed(static_cast<double>(m.last.area_m2) / 1e4, 2), fixed(m.yield_tpha(), 2),
                         fixed(m.load_rate_tph(), 2),
-                        fixed(100 * m.loss_low, 0) + " to " + fixed(100 * m.loss_high, 0),
+                        fixed(100 * static_cast<double>(m.loss().low), 0) + " to " + fixed(100 * static_cast<double>(m.loss().high), 0),
                         std::to_string(m.loads.size()), fixed(static_cast<double>(m.last.mass_kg), 0)});
     }
     return table_html(

@@ -17,6 +17,11 @@ double Drum::step(double area_rate_m2ps, const CropHere& crop) {
     feed_kgps_ = (1.0 + told_.haulm_ratio * crop.haulm_factor) * crop_kgps;
     loss_share_ = 1.0 - (1.0 - curve_.loss_share(feed_kgps_)) * (1.0 - crop.lodged_loss_share);
     lost_kgps_ = crop_kgps * loss_share_;
+    // What the reel leaves never comes to the drum.
+    const double picked_share = (1.0 - curve_.picking_share) * (1.0 - crop.lodged_loss_share);
+    picking_loss_share_ = 1.0 - picked_share;
+    drum_loss_share_ = picked_share * (1.0 - math::exp(-curve_.hazard(feed_kgps_)));
+    drum_lost_kgps_ = crop_kgps * drum_loss_share_;
 
     felt_kgps_ += (feed_kgps_ - felt_kgps_) * std::min(1.0, dt_s_ / told_.lag_s);
     const double slower = 1.0 + told_.load_share * (load() - 1.0);

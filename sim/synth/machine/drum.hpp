@@ -3,7 +3,7 @@
 
 #include <deque>
 
-#include "podrate/filter/loss_curve.hpp"
+#include "podrate/loss/loss_curve.hpp"
 #include "synth/land/crop_field.hpp"
 #include "synth/scenario/scenario.hpp"
 
@@ -16,9 +16,14 @@ class Drum {
     // One step: `area_rate_m2ps` swept in that crop. Returns the flow into the hopper, kg/s.
     double step(double area_rate_m2ps, const CropHere& crop);
 
-    [[nodiscard]] double feed_kgps() const { return feed_kgps_; }    // haulm and peas taken in now
-    [[nodiscard]] double loss_share() const { return loss_share_; }  // at the present feed
+    [[nodiscard]] double feed_kgps() const { return feed_kgps_; }  // haulm and peas taken in now
+    // Shares of all standing peas, at the present feed: left by the reel, lodged ones among them; lost in the
+    // drum; both.
+    [[nodiscard]] double picking_loss_share() const { return picking_loss_share_; }
+    [[nodiscard]] double drum_loss_share() const { return drum_loss_share_; }
+    [[nodiscard]] double loss_share() const { return loss_share_; }
     [[nodiscard]] double lost_kgps() const { return lost_kgps_; }
+    [[nodiscard]] double drum_lost_kgps() const { return drum_lost_kgps_; }
     // How full it runs against the rated feed, and with that how much slower.
     [[nodiscard]] double load() const { return felt_kgps_ / told_.rated_feed_kgps; }
 
@@ -36,8 +41,11 @@ class Drum {
     double held_kg_ = 0.0;  // threshed, not yet through
     double felt_kgps_ = 0.0;
     double feed_kgps_ = 0.0;
+    double picking_loss_share_ = 0.0;
+    double drum_loss_share_ = 0.0;
     double loss_share_ = 0.0;
     double lost_kgps_ = 0.0;
+    double drum_lost_kgps_ = 0.0;
 };
 
 }  // namespace podrate::sim

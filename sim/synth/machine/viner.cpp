@@ -286,6 +286,9 @@ void Viner::step(double time_s, Gang& gang) {
     truth_.feed_kgps = drum_.feed_kgps();
     truth_.drum_load = drum_.load();
     truth_.loss_share = drum_.loss_share();
+    truth_.picking_loss_share = drum_.picking_loss_share();
+    truth_.drum_loss_share = drum_.drum_loss_share();
+    truth_.drum_lost_kgps = drum_.drum_lost_kgps();
     truth_.lost_kgpm2 = cutting ? truth_.standing_kgpm2 * truth_.loss_share : 0.0;
     truth_.mass_kg += truth_.flow_kgps * dt_s_;
     truth_.harvested_kg += truth_.flow_kgps * dt_s_;

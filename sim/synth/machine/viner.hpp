@@ -34,6 +34,9 @@ struct VinerTruth {
     double drum_load = 0.0;  // against the rated feed
     double standing_kgpm2 = 0.0;
     double loss_share = 0.0;
+    double picking_loss_share = 0.0;  // of all standing peas, as the next: together they are the loss
+    double drum_loss_share = 0.0;
+    double drum_lost_kgps = 0.0;
     double lost_kgpm2 = 0.0;  // left on the ground where it cuts now
     double harvested_kg = 0.0;
     double area_m2 = 0.0;

@@ -40,6 +40,7 @@ inline constexpr NumberKey<ScenarioMachine> kMachineKeys[] = {
     {"hopper_capacity_kg", 200, 10000, &ScenarioMachine::hopper_capacity_kg},
     {"told_dead_time_s", 0.5, 20, &ScenarioMachine::told_dead_time_s},
     {"told_lag_s", 0.5, 30, &ScenarioMachine::told_lag_s},
+    {"trays_per_h", 0, 20, &ScenarioMachine::trays_per_h},
 };
 
 inline constexpr NumberKey<ScenarioDrum> kDrumKeys[] = {
@@ -95,6 +96,14 @@ inline constexpr NumberKey<ScenarioSenses> kSensesKeys[] = {
     {"place_jumps_per_h", 0, 60, &ScenarioSenses::place_jumps_per_h},
     {"place_jump_m", 0, 200, &ScenarioSenses::place_jump_m},
     {"heading_noise_deg", 0, 30, &ScenarioSenses::heading_noise_deg},
+};
+
+inline constexpr NumberKey<ScenarioHits> kHitsKeys[] = {
+    {"hits_per_kg", 0, 10000, &ScenarioHits::per_kg},  // one a pea of the lightest thousand_pea_g
+    {"hits_false_per_kg", 0, 100, &ScenarioHits::false_per_kg},
+    {"hits_delay_s", 0, 30, &ScenarioHits::delay_s},
+    {"hits_dead_time_s", 0, 0.1, &ScenarioHits::dead_time_s},
+    {"hits_gain_sd", 0, 0.5, &ScenarioHits::gain_sd},
 };
 
 inline constexpr NumberKey<ScenarioTrailers> kTrailerKeys[] = {

@@ -121,6 +121,7 @@ ScenarioMachine read_machine(const TomlView& view, std::uint64_t seed) {
     read_numbers(view, kDriverKeys, seed, machine.id, known, machine.driver);
     read_numbers(view, kScaleKeys, seed, machine.id, known, machine.scale);
     read_numbers(view, kSensesKeys, seed, machine.id, known, machine.senses);
+    read_numbers(view, kHitsKeys, seed, machine.id, known, machine.hits);
     view.refuse_unknown_keys(known);
     machine.scale.cells = std::round(machine.scale.cells);
     const std::string logged = view.text_or("logged_as", "sum");
@@ -222,6 +223,13 @@ void check_names(const TomlView& top, const Scenario& s) {
     }
 }
 
+bool yes_or_no(const TomlView& view, const std::string& key, bool otherwise) {
+    if (!view.has(key)) return otherwise;
+    const toml::node& node = view.need(key, "");
+    if (!node.is_boolean()) view.refuse(node, "'" + key + "' is neither true nor false", "give one of them");
+    return *node.value<bool>();
+}
+
 void read_plan(const TomlView& top, Scenario& s) {
     s.plan_tph = top.number_or("plan_tph", 0, 200, s.plan_tph);
     s.plan_from_s = top.number_or("plan_from_s", 0, 864000, s.plan_from_s);
@@ -240,7 +248,7 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
         {"label",        "date",           "time_zone",      "seed",     "start_unix_s", "hours",
          "log_format",   "origin_lat_deg", "origin_lon_deg", "plan_tph", "plan_from_s",  "thousand_pea_g",
          "tray_area_m2", "tray_count_cv",  "field",          "machine",  "event",        "fault",
-         "move",         "tray_check",     "maturity",       "shift",    "trailers"});
+         "move",         "tray_check",     "maturity",       "shift",    "trailers",     "truth_apart"});
     s.label = top.text("label", "\"A day in June\"");
     s.date = top.date("date");
     s.time_zone = read_time_zone(top);
@@ -255,6 +263,7 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
                    "give \"csv\" or \"csv.zst\"");
     }
     s.compressed = format == "csv.zst";
+    s.truth_apart = yes_or_no(top, "truth_apart", s.truth_apart);
     read_plan(top, s);
     each_table(top, "field", [&](const TomlView& v) { s.fields.push_back(read_field(v, s.seed)); });
     each_table(top, "machine", [&](const TomlView& v) { s.machines.push_back(read_machine(v, s.seed)); });

@@ -102,6 +102,17 @@ struct ScenarioSenses {
     double heading_noise_deg = 0.6;
 };
 
+// A sensor behind the drum that counts what strikes it. Where no source is named: common practice, no source.
+struct ScenarioHits {
+    double per_kg = 0.0;        // hits a kg of peas lost in the drum; 0: no sensor
+    double false_per_kg = 0.0;  // hits a kg of feed, by haulm
+    double delay_s = 4.0;       // from the cut to the sensor
+    // After a hit that it counts it takes no other for so long; those that it misses do not prolong that (the
+    // non-paralysable dead time of Knoll, Radiation Detection and Measurement).
+    double dead_time_s = 0.0005;
+    double gain_sd = 0.1;  // of the hits by peas, as share of the told, wandering over an hour
+};
+
 struct ScenarioMachine {
     std::string id;
     bool cells_apart = false;  // the log gives each cell, not their sum
@@ -110,10 +121,12 @@ struct ScenarioMachine {
     double hopper_capacity_kg = 2000.0;
     double told_dead_time_s = 6.0;  // what day.toml says of the drum
     double told_lag_s = 8.0;
+    double trays_per_h = 0.0;  // of harvesting, besides the trays that are named
     ScenarioDrum drum;
     ScenarioDriver driver;
     ScenarioScale scale;
     ScenarioSenses senses;
+    ScenarioHits hits;
 };
 
 struct ScenarioEvent {
@@ -161,6 +174,7 @@ struct Scenario {
     std::int64_t start_unix_s = 0;
     double hours = 3.0;
     bool compressed = true;             // logs as .csv.zst
+    bool truth_apart = false;           // the truth tells the drum's part of the loss, too
     LatLon origin;                      // of the east/north frame
     std::vector<ScenarioField> fields;  // worked in this order
     std::vector<ScenarioMachine> machines;

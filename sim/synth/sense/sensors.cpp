@@ -34,6 +34,7 @@ Sensors::Sensors(const Scenario& scenario, const ScenarioMachine& machine)
     : machine_(machine),
       faults_(scenario.faults, machine.id),
       scale_(scenario, machine),
+      loss_(machine.hits, scenario.seed, machine.id),
       tilt_noise_(scenario.seed, "tilt " + machine.id),
       speed_noise_(scenario.seed, "speed " + machine.id),
       place_noise_(scenario.seed, "place " + machine.id),
@@ -100,6 +101,7 @@ void Sensors::sense(double time_s, const VinerTruth& truth, const ScenarioField&
     scale_.read(time_s, truth, true_pitch_deg_, true_roll_deg_, gravity_share_, dt_s);
     sense_speed(time_s, truth, dt_s);
     sense_place(time_s, truth, dt_s);
+    loss_hits_ = loss_.hits_by(time_s);
     if (faults_.active(FaultKind::tilt_dead, time_s) != nullptr) {
         pitch_deg_ = 0.0;
         roll_deg_ = 0.0;

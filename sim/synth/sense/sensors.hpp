@@ -3,6 +3,7 @@
 
 #include "synth/machine/viner.hpp"
 #include "synth/random.hpp"
+#include "synth/sense/loss_sensor.hpp"
 #include "synth/sense/scale.hpp"
 
 namespace podrate::sim {
@@ -12,6 +13,11 @@ class Sensors {
     // Scenario and machine must outlive it.
     Sensors(const Scenario& scenario, const ScenarioMachine& machine);
 
+    // Call once each step of the plant, with the truth at its end: what is counted in between must not depend
+    // on the rows.
+    void follow(double time_s, const VinerTruth& truth, double step_s) {
+        loss_.pass(time_s, truth.drum_lost_kgps, truth.feed_kgps, step_s);
+    }
     // Call once each row, `dt_s` after the last.
     void sense(double time_s, const VinerTruth& truth, const ScenarioField& field, double dt_s);
 
@@ -22,6 +28,7 @@ class Sensors {
     [[nodiscard]] bool place_known() const { return place_known_; }
     [[nodiscard]] EastNorth place() const { return place_; }
     [[nodiscard]] double heading_deg() const { return heading_deg_; }
+    [[nodiscard]] long loss_hits() const { return loss_hits_; }  // since the day's start
 
   private:
     // Something that comes now and then and lasts a while.
@@ -37,6 +44,7 @@ class Sensors {
     const ScenarioMachine& machine_;
     Faults faults_;
     Scale scale_;
+    LossSensor loss_;
     Random tilt_noise_;
     Random speed_noise_;
     Random place_noise_;
@@ -60,6 +68,7 @@ class Sensors {
     bool place_known_ = true;
     EastNorth place_;
     double heading_deg_ = 0.0;
+    long loss_hits_ = 0;
 };
 
 }  // namespace podrate::sim

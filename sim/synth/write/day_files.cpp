@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 #include <nlohmann/json.hpp>
 
 #include "geo/local_frame.hpp"
@@ -106,9 +107,13 @@ std::string maturity_text(const Scenario& s, const std::vector<CropField>& crops
 }
 
 std::string tray_checks_text(const Scenario& s, const std::vector<LaidTray>& trays) {
-    Random random(s.seed, "trays");
+    Random of_named(s.seed, "trays");
+    std::map<std::string, Random> of_others;  // their own, so that they leave the named ones' counts alone
     std::string text = "unix_s,machine,count,area_m2,thousand_pea_g\n";
     for (const LaidTray& tray : trays) {
+        Random& random =
+            tray.named ? of_named
+                       : of_others.try_emplace(tray.machine, s.seed, "counts " + tray.machine).first->second;
         const double expected = tray.lost_kgpm2 * s.tray_area_m2 / (s.thousand_pea_g * 1e-6);
         const double count = std::max(0.0, std::round(expected * (1.0 + s.tray_count_cv * random.normal())));
         text += fixed(unix_s(s, tray.at_s), 0) + ',' + tray.machine + ',' + fixed(count, 0) + ',' +
@@ -151,6 +156,7 @@ std::string true_model_text(const Scenario& s) {
         write(machine, kDrumKeys, m.drum);
         write(machine, kScaleKeys, m.scale);
         write(machine, kSensesKeys, m.senses);
+        if (m.hits.per_kg > 0.0) write(machine, kHitsKeys, m.hits);
         machines.push_back(machine);
     }
     Json fields = Json::array();

@@ -14,6 +14,7 @@ struct LaidTray {
     std::string machine;
     double at_s = 0.0;
     double lost_kgpm2 = 0.0;
+    bool named = true;  // by the scenario; else one of trays_per_h
 };
 
 std::string day_toml_text(const Scenario& scenario);

@@ -28,7 +28,8 @@ LogWriter::LogWriter(const Scenario& scenario, const ScenarioMachine& machine)
       rows_per_second_(std::max(1L, std::lround(machine.senses.rate_hz))),
       rows_per_fifth_(std::max(1L, std::lround(machine.senses.rate_hz / 5.0))),
       time_decimals_(tenths_do(machine.senses) ? 1 : 3),
-      cells_apart_(machine.cells_apart) {
+      cells_apart_(machine.cells_apart),
+      counts_loss_(machine.hits.per_kg > 0.0) {
     text_ = "unix_s,speed_mps,";
     if (cells_apart_) {
         for (int cell = 1; cell <= static_cast<int>(machine.scale.cells); ++cell)
@@ -36,7 +37,8 @@ LogWriter::LogWriter(const Scenario& scenario, const ScenarioMachine& machine)
     } else {
         text_ += "hopper_kg,";
     }
-    text_ += "pitch_deg,roll_deg,lat_deg,lon_deg,heading_deg,reel_on\n";
+    text_ += "pitch_deg,roll_deg,lat_deg,lon_deg,heading_deg,reel_on";
+    text_ += counts_loss_ ? ",loss_hits\n" : "\n";
 }
 
 std::string LogWriter::row_of(double time_s, const VinerTruth& truth, const Sensors& sensors) {
@@ -63,7 +65,8 @@ std::string LogWriter::row_of(double time_s, const VinerTruth& truth, const Sens
     cell(placed, place.lat_deg, 7, ',');
     cell(placed, place.lon_deg, 7, ',');
     cell(placed, sensors.heading_deg(), 1, ',');
-    cell(reel, truth.reel_on ? 1.0 : 0.0, 0, '\n');
+    cell(reel, truth.reel_on ? 1.0 : 0.0, 0, counts_loss_ ? ',' : '\n');
+    if (counts_loss_) cell(fifth, static_cast<double>(sensors.loss_hits()), 0, '\n');
     reel_told_ = true;
     last_reel_ = truth.reel_on;
     ++row_;
@@ -88,11 +91,12 @@ void LogWriter::add(double time_s, const VinerTruth& truth, const Sensors& senso
 }
 
 TruthWriter::TruthWriter(const Scenario& scenario)
-    : start_unix_s_(static_cast<double>(scenario.start_unix_s)) {
+    : start_unix_s_(static_cast<double>(scenario.start_unix_s)), apart_(scenario.truth_apart) {
     text_ =
         "unix_s,mass_kg,flow_kgps,standing_kgpm2,loss_share,state,area_rate_m2ps,field,east_m,north_m,speed_"
         "mps,"
-        "feed_kgps\n";
+        "feed_kgps";
+    text_ += apart_ ? ",drum_loss_share\n" : "\n";
 }
 
 void TruthWriter::add(double time_s, const VinerTruth& truth) {
@@ -115,6 +119,10 @@ void TruthWriter::add(double time_s, const VinerTruth& truth) {
     append_fixed(text_, truth.speed_mps, 4);
     text_ += ',';
     append_fixed(text_, truth.feed_kgps, 4);
+    if (apart_) {
+        text_ += ',';
+        append_fixed(text_, truth.drum_loss_share, 5);
+    }
     text_ += '\n';
 }
 

@@ -10,8 +10,8 @@
 
 namespace podrate::sim {
 
-// The log as the cab would have recorded it: weight in each row, speed and tilt at some 5 Hz, place at 1 Hz,
-// the reel on change and once a second.
+// The log as the cab would have recorded it: weight in each row, speed, tilt and the loss sensor's count at
+// some 5 Hz, place at 1 Hz, the reel on change and once a second.
 class LogWriter {
   public:
     LogWriter(const Scenario& scenario, const ScenarioMachine& machine);
@@ -30,6 +30,7 @@ class LogWriter {
     long rows_per_fifth_;
     int time_decimals_;
     bool cells_apart_;
+    bool counts_loss_;
     long row_ = 0;
     bool reel_told_ = false;
     bool last_reel_ = false;
@@ -45,6 +46,7 @@ class TruthWriter {
 
   private:
     double start_unix_s_;
+    bool apart_;
     std::string text_;
 };
 

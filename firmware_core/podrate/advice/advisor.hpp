@@ -1,0 +1,55 @@
+// Works the advice out, now and then.
+#pragma once
+
+#include "podrate/advice/advice.hpp"
+#include "podrate/filter/flow_filter.hpp"
+#include "podrate/parameters.hpp"
+
+namespace podrate {
+
+// The loss as a function of the speed in the mean crop ahead.
+class SpeedOutlook {
+  public:
+    SpeedOutlook(const FlowFilter& filter, const Parameters& parameters);
+
+    [[nodiscard]] Real feed_kgps(Real speed_mps) const { return feed_per_mps_ * speed_mps; }
+    [[nodiscard]] Real loss_share(Real speed_mps) const { return curve_.loss_share(feed_kgps(speed_mps)); }
+    // Peas into the hopper, kg/s, and left on the ground, kg/m2.
+    [[nodiscard]] Real rate_kgps(Real speed_mps) const;
+    [[nodiscard]] Real ground_kgpm2(Real speed_mps) const;
+
+    // Highest speed whose loss is no more than `limit_share`; not known where picking alone loses more.
+    [[nodiscard]] SpeedRange under(Real limit_share) const;
+    // Speed at which that much comes; not known where no speed brings it.
+    [[nodiscard]] SpeedRange for_rate(Real rate_kgps) const;
+    // Speed from which on more speed brings fewer peas.
+    [[nodiscard]] Real fold_mps() const;
+
+  private:
+    LossCurve<Real> curve_;
+    Real taken_in_kgpm2_;
+    Real standing_kgpm2_;
+    Real width_m_;
+    Real feed_per_mps_;
+    const FlowFilter::Belief& belief_;
+};
+
+class Advisor {
+  public:
+    explicit Advisor(const Parameters& parameters);
+
+    // Looks again; at most once a second counts. speed_mps: now, for what faster and slower would bring.
+    void look(TimeUs now_us, const FlowFilter& filter, Real speed_mps);
+
+    [[nodiscard]] const Advice& advice() const { return advice_; }
+
+  private:
+    void choose(Real& target_mps);
+    void approach(Real target_mps, Real span_s);
+    Parameters parameters_;
+    Advice advice_;
+    bool looked_ = false;
+    TimeUs looked_us_ = 0;
+};
+
+}  // namespace podrate

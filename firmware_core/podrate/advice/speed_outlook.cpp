@@ -1,0 +1,86 @@
+#include "podrate/advice/advisor.hpp"
+#include "podrate/choices.hpp"
+#include "podrate/math/elementary.hpp"
+#include "podrate/math/square_root.hpp"
+
+namespace podrate {
+
+using namespace choices::advice;
+
+namespace {
+
+SpeedRange range_of(Real speed_mps, Real ln_variance) {
+    const Real sd = math::sqrt(ln_variance > Real(0) ? ln_variance : Real(0));
+    const Real wide = math::exp(choices::flow::kNinetyPctSds * sd);
+    return {true, speed_mps, speed_mps / wide, speed_mps * wide};
+}
+
+}  // namespace
+
+SpeedOutlook::SpeedOutlook(const FlowFilter& filter, const Parameters& parameters)
+    : curve_(filter.curve()),
+      taken_in_kgpm2_(filter.taken_in_kgpm2()),
+      standing_kgpm2_(taken_in_kgpm2_ / (Real(1) - curve_.picking_share)),
+      width_m_(parameters.width_m),
+      feed_per_mps_(filter.feed_per_pea() * taken_in_kgpm2_ * parameters.width_m),
+      belief_(filter.belief()) {}
+
+Real SpeedOutlook::rate_kgps(Real speed_mps) const {
+    return taken_in_kgpm2_ * width_m_ * speed_mps * math::exp(-curve_.hazard(feed_kgps(speed_mps)));
+}
+
+Real SpeedOutlook::ground_kgpm2(Real speed_mps) const {
+    return standing_kgpm2_ * loss_share(speed_mps);
+}
+
+// loss = limit at hazard* = ln((1 - picking) / (1 - limit)), feed* = rated + steepness (ln hazard* - a).
+SpeedRange SpeedOutlook::under(Real limit_share) const {
+    const Real hazard = math::ln((Real(1) - curve_.picking_share) / (Real(1) - limit_share));
+    if (hazard < kLeastHazard) return {};
+    const Real feed =
+        curve_.rated_feed_kgps + curve_.steepness_kgps * (math::ln(hazard) - curve_.level_a);
+    if (feed <= kLeastFeedShare * curve_.rated_feed_kgps) return {};
+    const Real steep = curve_.steepness_kgps / feed;
+    const Real by_picking = -steep * curve_.picking_share / ((Real(1) - curve_.picking_share) * hazard);
+    const Square<Real, FlowFilter::size>& p = belief_.covariance;
+    Vector<Real, FlowFilter::size> gradient = Vector<Real, FlowFilter::size>::Zero();
+    gradient(FlowFilter::level) = -steep;
+    gradient(FlowFilter::ln_mean) = Real(-1);
+    gradient(FlowFilter::ln_picking) = by_picking;
+    return range_of(feed / feed_per_mps_, gradient.dot(p * gradient));
+}
+
+// Peas come as rate = taken in x width x speed x exp(-hazard): rises to the fold, so below it the way back is one.
+SpeedRange SpeedOutlook::for_rate(Real rate) const {
+    const Real fastest_mps = fold_mps();
+    if (rate <= Real(0) || rate > kAttainable * rate_kgps(fastest_mps)) return {};
+    Real low_mps = Real(0);
+    Real high_mps = fastest_mps;
+    for (int i = 0; i < kHalvings; ++i) {
+        const Real middle_mps = (low_mps + high_mps) * Real(0.5);
+        (rate_kgps(middle_mps) < rate ? low_mps : high_mps) = middle_mps;
+    }
+    const Real feed = feed_kgps(high_mps);
+    const Real hazard = curve_.hazard(feed);
+    const Real fold = hazard * feed / curve_.steepness_kgps;
+    const Real flatter = Real(1) / (Real(1) - (fold < kAttainable ? fold : kAttainable));
+    const Square<Real, FlowFilter::size>& p = belief_.covariance;
+    // The flow at today's speeds is measured, whatever the loss: level and crop are tied in the covariance.
+    Vector<Real, FlowFilter::size> gradient = Vector<Real, FlowFilter::size>::Zero();
+    gradient(FlowFilter::level) = hazard * flatter;
+    gradient(FlowFilter::ln_mean) = -(Real(1) - fold) * flatter;
+    return range_of(high_mps, gradient.dot(p * gradient));
+}
+
+// hazard x feed = steepness; hazard x feed rises with the feed.
+Real SpeedOutlook::fold_mps() const {
+    Real low = Real(0);
+    Real high = kFoldReach * curve_.rated_feed_kgps;
+    for (int i = 0; i < kHalvings; ++i) {
+        const Real middle = (low + high) * Real(0.5);
+        (curve_.hazard(middle) * middle < curve_.steepness_kgps ? low : high) = middle;
+    }
+    return high / feed_per_mps_;
+}
+
+}  // namespace podrate

@@ -1,0 +1,66 @@
+// What the estimator shows its alarms, its advice and its record of pauses.
+#include "podrate/choices.hpp"
+#include "podrate/estimator.hpp"
+
+namespace podrate {
+
+using namespace choices::alarm;
+
+// Peas that the crop cut a dead time ago should bring now, at the crop's mean, kg/s.
+Real Estimator::flow_due() const {
+    const auto dead_us = static_cast<TimeUs>((filter_.dead_time_s() + filter_.lag_s()) * Real(1e6));
+    const TimeUs cut_us = filter_us_ - dead_us;
+    const Real rate_m2ps = swath_.line().between(cut_us - kSecondUs, cut_us);
+    return rate_m2ps * filter_.yield_ahead_kgpm2(rate_m2ps);
+}
+
+void Estimator::judge_alarms() {
+    if (now_us_ - alarms_us_ < kJudgeEveryUs) return;
+    alarms_us_ = now_us_;
+    const Real flow_kgps = filter_.belief().mean(FlowFilter::flow);
+    const WorkState state = judge_.state();
+    const bool harvesting = state == WorkState::harvesting;
+    const std::uint8_t faults = faults_now();
+    AlarmScene scene;
+    scene.now_us = now_us_;
+    scene.state = state;
+    if (harvesting) {
+        LossBelief belief = filter_.loss_belief(swath_.area_rate_m2ps());
+        belief.ln_hazard += excess_.ln_excess();
+        scene.loss_share = loss_shares(belief).total.share;
+    }
+    scene.rate_wanted = parameters_.wanted_rate_kgps > Real(0);
+    if (scene.rate_wanted) scene.rate_share = flow_kgps / parameters_.wanted_rate_kgps;
+    scene.level_share = mass_kg() / parameters_.hopper_capacity_kg;
+    scene.level_known = (faults & kWeightMissing) == 0;
+    scene.blocking_sd = flow_kgps < kBlockedShare * flow_due() ? blockage_.sum_sd() : Real(0);
+    scene.leak_watched = drum_empty_;
+    scene.leak_kg = empty_mass_kg_ - mass_kg();
+    scene.weight_fault = (faults & (kWeightMissing | kWeightStuck | kWeightJump)) != 0;
+    scene.speed_fault = (faults & (kSpeedMissing | kIntakeUnclear)) != 0;
+    scene.tilt_fault = (faults & kTiltDead) != 0;
+    const TimeUs oldest_us = loads_.oldest_cut_us();
+    scene.holds_peas = oldest_us > 0;
+    if (scene.holds_peas) scene.oldest_min = static_cast<Real>((now_us_ - oldest_us) / kSecondUs) / Real(60);
+    alarms_.judge(scene);
+    if (harvesting) advisor_.look(now_us_, filter_, swath_.speed_mps());
+    watch_pause();
+}
+
+void Estimator::watch_pause() {
+    const Real rate_m2ps = swath_.area_rate_m2ps();
+    const Real feed_kgps = filter_.loss_belief(rate_m2ps).feed_kgps;
+    const Real haulm_share = parameters_.haulm_ratio / (Real(1) + parameters_.haulm_ratio);
+    PauseWatch::Scene scene;
+    scene.time_us = now_us_;
+    scene.state = judge_.state();
+    scene.haulm_held_kg = feed_kgps * haulm_share * (filter_.dead_time_s() + filter_.lag_s());
+    scene.came_kg = totals_.inflow_kg.value();
+    scene.expected_kg = due_kg_.value();
+    scene.lat_e7 = place_.lat_e7;
+    scene.lon_e7 = place_.lon_e7;
+    scene.place_known = place_.place_known;
+    if (pauses_.watch(scene)) ++pause_news_;
+}
+
+}  // namespace podrate

@@ -1,0 +1,77 @@
+#include "podrate/loss/loss_book.hpp"
+
+#include "podrate/choices.hpp"
+#include "podrate/math/elementary.hpp"
+#include "podrate/math/square_root.hpp"
+
+namespace podrate {
+
+using namespace choices::loss;
+
+// At the fold as many peas pass as ever can: a rate beyond that is read as one at the fold.
+PassedFeed feed_where_passed(const LossCurve<Real>& curve, Real feed_per_pea, Real passed_kgps) {
+    PassedFeed answer{feed_per_pea * passed_kgps, Real(0), Real(1)};
+    const auto hazard_at = [&curve](Real feed_kgps) {
+        const Real hazard = curve.hazard(feed_kgps);
+        return hazard * feed_kgps <= curve.steepness_kgps ? hazard : curve.steepness_kgps / feed_kgps;
+    };
+    for (int i = 0; i < kFeedRounds && answer.feed_kgps > Real(0); ++i) {
+        answer.hazard = hazard_at(answer.feed_kgps);
+        answer.feed_kgps = feed_per_pea * passed_kgps * math::exp(answer.hazard);
+    }
+    answer.hazard = answer.feed_kgps > Real(0) ? hazard_at(answer.feed_kgps) : curve.hazard(Real(0));
+    const Real fold = answer.hazard * answer.feed_kgps / curve.steepness_kgps;
+    const Real most = choices::flow::kFoldShare;
+    answer.steeper = Real(1) / (Real(1) - (fold < most ? fold : most));
+    return answer;
+}
+
+LossBook::LossBook(Real rated_feed_kgps, Real feed_per_pea)
+    : bin_kgps_(kBookReach * rated_feed_kgps / feed_per_pea / static_cast<Real>(kBins)),
+      feed_per_pea_(feed_per_pea) {}
+
+void LossBook::add(Real passed_kg, Real passed_kgps, Real ln_excess) {
+    if (passed_kg <= Real(0)) return;
+    const Real place = math::clamp(passed_kgps / bin_kgps_, Real(0), static_cast<Real>(kBins - 1));
+    passed_kg_[static_cast<int>(place)].add(passed_kg);
+    excess_kg_[static_cast<int>(place)].add(passed_kg * math::exp(ln_excess));
+}
+
+LossSoFar LossBook::so_far(const LossCurve<Real>& curve, Real level_variance, Real ln_picking_variance,
+                           Real covariance) const {
+    LossSoFar sum;
+    const Real picked = Real(1) - curve.picking_share;
+    Real by_level_kg = Real(0);    // d lost / d level
+    Real by_picking_kg = Real(0);  // d lost / d ln(picking)
+    for (int i = 0; i < kBins; ++i) {
+        const Real kg = passed_kg_[i].value();
+        if (kg <= Real(0)) continue;
+        LossCurve<Real> there = curve;
+        there.level_a += math::ln(excess_kg_[i].value() / kg);
+        const PassedFeed here =
+            feed_where_passed(there, feed_per_pea_, (static_cast<Real>(i) + Real(0.5)) * bin_kgps_);
+        const Real taken_in_kg = kg * math::exp(here.hazard);
+        sum.collected_kg += kg;
+        sum.drum_kg += taken_in_kg - kg;
+        sum.lost_kg += taken_in_kg / picked - kg;
+        by_level_kg += taken_in_kg / picked * here.hazard * here.steeper;
+        by_picking_kg += taken_in_kg / (picked * picked) * curve.picking_share;
+    }
+    if (sum.collected_kg <= Real(0)) return sum;
+    const Real all_kg = sum.collected_kg + sum.lost_kg;
+    const Real kept = sum.collected_kg / all_kg;  // d share = kept x d lost / all
+    const Real variance = by_level_kg * by_level_kg * level_variance +
+                          Real(2) * by_level_kg * by_picking_kg * covariance +
+                          by_picking_kg * by_picking_kg * ln_picking_variance;
+    const Real total_ln_sd = kept * math::sqrt(variance > Real(0) ? variance : Real(0)) / sum.lost_kg;
+    sum.shares.total = share_with_interval(sum.lost_kg / all_kg, total_ln_sd);
+    sum.shares.ln_total_sd = total_ln_sd;
+    sum.shares.picking = share_with_interval(curve.picking_share, math::sqrt(ln_picking_variance));
+    const Real drum_ln_sd =
+        sum.drum_kg > Real(0) ? by_level_kg * picked / sum.drum_kg * math::sqrt(level_variance) : Real(0);
+    sum.shares.drum = share_with_interval(sum.drum_kg / all_kg, drum_ln_sd);
+    sum.ln_hazard_sd = drum_ln_sd;
+    return sum;
+}
+
+}  // namespace podrate

@@ -1,0 +1,212 @@
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <memory>
+#include <string_view>
+#include <vector>
+
+#include "accuracy_table/day_run.hpp"
+#include "accuracy_table/table.hpp"
+#include "log/column_reader.hpp"
+#include "log/number.hpp"
+#include "podrate/loss/loss_outlook.hpp"
+#include "replay/day_replay.hpp"
+
+namespace podrate::accuracy {
+namespace {
+
+using namespace podrate::sim;
+
+constexpr long kMixS = 10;
+
+// The truth of the loss, second by second and in the mean.
+struct TrueLoss {
+    std::vector<double> unix_s;
+    std::vector<double> total;  // share of the peas standing, where crop is cut; negative elsewhere
+    std::vector<double> drum;
+    double mean_total = 0.0;
+    double mean_drum = 0.0;
+};
+
+// A loss is meant as over some seconds, as the drum mixes: means over kMixS about each second of cutting.
+void smooth(std::vector<double>& shares) {
+    const std::vector<double> raw = shares;
+    const auto n = static_cast<long>(raw.size());
+    for (long i = 0; i < n; ++i) {
+        if (raw[static_cast<std::size_t>(i)] < 0.0) continue;
+        double sum = 0.0;
+        int count = 0;
+        for (long j = std::max(0L, i - kMixS / 2); j <= std::min(n - 1, i + kMixS / 2); ++j) {
+            if (raw[static_cast<std::size_t>(j)] < 0.0) continue;
+            sum += raw[static_cast<std::size_t>(j)];
+            ++count;
+        }
+        shares[static_cast<std::size_t>(i)] = sum / count;
+    }
+}
+
+TrueLoss true_loss(const std::filesystem::path& day) {
+    TrueLoss truth;
+    double stood = 0.0;
+    ColumnReader rows(day / "truth" / "viner_1.csv",
+                      {"unix_s", "standing_kgpm2", "area_rate_m2ps", "loss_share", "drum_loss_share"});
+    while (rows.next()) {
+        const double standing_kgps = rows.number(1) * rows.number(2);
+        const bool cutting = standing_kgps > 0.0;
+        truth.unix_s.push_back(rows.number(0));
+        truth.total.push_back(cutting ? rows.number(3) : -1.0);
+        truth.drum.push_back(cutting ? rows.number(4) : -1.0);
+        stood += standing_kgps;
+        truth.mean_total += standing_kgps * rows.number(3);
+        truth.mean_drum += standing_kgps * rows.number(4);
+    }
+    smooth(truth.total);
+    smooth(truth.drum);
+    truth.mean_total /= stood;
+    truth.mean_drum /= stood;
+    return truth;
+}
+
+// Compares each second of harvest with the truth.
+class LossWatch : public ReplaySink {
+  public:
+    explicit LossWatch(const TrueLoss& truth) : truth_(truth) {}
+    void on_row(const LogRow& row, const Estimate& e) override {
+        const double unix_s = static_cast<double>(row.time_us) / 1e6;
+        while (next_ < truth_.unix_s.size() && truth_.unix_s[next_] < unix_s - 0.5) ++next_;
+        if (next_ >= truth_.unix_s.size() || truth_.unix_s[next_] > unix_s) return;
+        const double total = truth_.total[next_];
+        const double drum = truth_.drum[next_];
+        ++next_;
+        if (total < 0.0 || e.state != WorkState::harvesting) return;
+        ++seconds;
+        const auto off = [](double true_share, Real share) { return static_cast<double>(share) - true_share; };
+        total_square += std::pow(off(total, e.loss_share), 2);
+        drum_square += std::pow(off(drum, e.drum_loss_share), 2);
+        if (total >= static_cast<double>(e.loss_low) && total <= static_cast<double>(e.loss_high)) ++inside;
+    }
+    long seconds = 0;
+    long inside = 0;
+    double total_square = 0.0;
+    double drum_square = 0.0;
+
+  private:
+    const TrueLoss& truth_;
+    std::size_t next_ = 0;
+};
+
+struct Outcome {
+    double total_error = 0.0;  // of the mean loss, share
+    double drum_error = 0.0;
+    bool total_held = false;  // by the 90 % interval
+    bool drum_held = false;
+    double total_width = 0.0;  // of that interval over the prior's, as ln
+    double drum_width = 0.0;
+    double point_rmse = 0.0;  // of the loss at each second, share
+    double drum_point_rmse = 0.0;
+    double point_held = 0.0;
+    double true_total = 0.0;
+    double true_drum = 0.0;
+    double level = 0.0, misfit = 0.0, reaction = 0.0, true_level = 0.0;
+};
+
+bool held(double truth, const Share& share) {
+    return truth >= static_cast<double>(share.low) && truth <= static_cast<double>(share.high);
+}
+
+double ln_width(const Share& share) {
+    return std::log(static_cast<double>(share.high) / static_cast<double>(share.low));
+}
+
+struct Variant {
+    const char* name;
+    std::size_t trays;
+    bool sensor;
+    double speed_spread;  // negative: the scenario's
+    bool random_walk;     // the estimator's crop
+};
+
+constexpr Variant kVariants[] = {
+    {"weight and speed alone", 0, false, -1.0, false},
+    {"speed held constant", 0, false, 0.0, false},
+    {"six tray checks", 6, false, -1.0, false},
+    {"six trays and loss sensor", 6, true, -1.0, false},
+    {"crop taken for a random walk", 0, false, -1.0, true},
+};
+
+Outcome run_one(const std::filesystem::path& file, std::uint64_t seed, const Variant& variant, double hours) {
+    Scenario scenario = read_scenario(file, seed);
+    if (hours > 0.0) scenario.hours = hours;
+    ScenarioMachine& machine = scenario.machines.front();
+    scenario.trays.resize(std::min(scenario.trays.size(), variant.trays));
+    if (!variant.sensor) machine.hits.per_kg = 0.0;
+    if (variant.speed_spread >= 0.0) {
+        machine.driver.speed_spread = variant.speed_spread;
+        machine.driver.eases_off = 0.0;
+        machine.driver.pauses_per_h = 0.0;
+    }
+    const DayRun run(scenario, "loss_" + std::to_string(&variant - kVariants) + '_' + std::to_string(seed));
+    const TrueLoss truth = true_loss(run.day());
+    Day day = read_day(run.day());
+    if (variant.random_walk) {
+        Parameters& p = day.machines.front().parameters;
+        p.crop_cv *= static_cast<Real>(std::sqrt(500.0 / static_cast<double>(p.crop_length_m)));
+        p.crop_length_m = Real(500);
+    }
+    LossWatch watch(truth);
+    const MachineResult result = replay_machine(day.machines.front(), day.fields, {&watch}, nullptr);
+    const LossSoFar& lost = result.lost;
+    Outcome o;
+    o.true_total = truth.mean_total;
+    o.true_drum = truth.mean_drum;
+    o.total_error = static_cast<double>(lost.shares.total.share) - truth.mean_total;
+    o.drum_error = static_cast<double>(lost.shares.drum.share) - truth.mean_drum;
+    o.total_held = held(truth.mean_total, lost.shares.total);
+    o.drum_held = held(truth.mean_drum, lost.shares.drum);
+    const Parameters& p = day.machines.front().parameters;
+    o.drum_width = ln_width(lost.shares.drum) /
+                   (2.0 * 1.645 * static_cast<double>(p.drum_loss_ln_sd));
+    o.total_width = ln_width(lost.shares.total);
+    const auto n = static_cast<double>(std::max(watch.seconds, 1L));
+    o.point_rmse = std::sqrt(watch.total_square / n);
+    o.drum_point_rmse = std::sqrt(watch.drum_square / n);
+    o.point_held = static_cast<double>(watch.inside) / n;
+    o.level = static_cast<double>(result.loss_memory.level);
+    o.true_level = static_cast<double>(LossCurve<double>::level_for(machine.drum.loss_share) - LossCurve<double>::level_for(0.035));
+    return o;
+}
+
+double mean_of(const std::vector<Outcome>& all, double (*value)(const Outcome&)) {
+    double sum = 0.0;
+    for (const Outcome& o : all) sum += value(o);
+    return sum / static_cast<double>(all.size());
+}
+
+}  // namespace
+
+bool print_losses(const std::filesystem::path& file, std::uint64_t seeds, double hours, bool each) {
+    std::printf("Loss, %zu seeds\n", static_cast<std::size_t>(seeds));
+    for (const Variant& variant : kVariants) {
+        std::vector<Outcome> all(seeds);
+        on_all_cores(seeds, [&](std::size_t i) { all[i] = run_one(file, i + 1, variant, hours); });
+        const auto points = [&all](double (*value)(const Outcome&)) { return 100.0 * mean_of(all, value); };
+        std::printf(
+            "%-30s total %5.2f +%5.2f |err| %4.2f held %3.0f%%  drum %5.2f +%5.2f |err| %4.2f held %3.0f%% width %.2f  point rmse %4.2f drum %4.2f "
+            "held %3.0f%%\n",
+            variant.name, points([](const Outcome& o) { return o.true_total; }), points([](const Outcome& o) { return o.total_error; }),
+            points([](const Outcome& o) { return std::abs(o.total_error); }),
+            points([](const Outcome& o) { return o.total_held ? 1.0 : 0.0; }),
+            points([](const Outcome& o) { return o.true_drum; }),points([](const Outcome& o) { return o.drum_error; }),
+            points([](const Outcome& o) { return std::abs(o.drum_error); }),
+            points([](const Outcome& o) { return o.drum_held ? 1.0 : 0.0; }),
+            mean_of(all, [](const Outcome& o) { return o.drum_width; }),
+            points([](const Outcome& o) { return o.point_rmse; }),
+            points([](const Outcome& o) { return o.drum_point_rmse; }),
+            points([](const Outcome& o) { return o.point_held; }));
+        if (each) for (const Outcome& o : all) std::printf("   true %.2f drum %.2f err %.2f drum err %.2f %d level %.2f true %.2f\n", 100*o.true_total, 100*o.true_drum, 100*o.total_error, 100*o.drum_error, o.drum_held, o.level, o.true_level);
+        std::fflush(stdout);
+    }
+    return true;
+}
+
+}  // namespace podrate::accuracy
