@@ -85,12 +85,16 @@ inline constexpr Real kTrayLeastKgpm2 = Real(0.0005);  // kg/m2 = 5 kg/ha, a pea
 inline constexpr Real kTraySpotSd = Real(0.1);
 inline constexpr int kFeedRounds = 4;                  // until feed and hazard agree
 inline constexpr Real kHitsSd = Real(0.1);            // of a block of hits besides Poisson's scatter, as ln
-inline constexpr Real kExcessSd = Real(0.25);         // of the drum's hazard about its curve, as ln
+// of ln(drum loss per area) about that of the mean crop: 0.2 of the crop, steeper by the feed
+inline constexpr Real kRatioSd = Real(0.4);
+// of the drum's hazard about its curve, as ln, where no sensor speaks: haulm, moisture
+inline constexpr Real kUnheardSd = Real(0.25);
+inline constexpr Real kMostDrumLoss = Real(0.8);      // share
 inline constexpr Real kExcessLengthM = Real(25);      // m: over which that differs; the crop's own length
 inline constexpr Real kMostExcess = Real(1.5);        // as ln
-inline constexpr int kGainBlocks = 1800;              // two hours of work, over which the sensor's gain is taken
+inline constexpr int kGainBlocks = 3600;              // two hours of work, over which the sensor's gain is taken
 inline constexpr Real kTightest = Real(0.95);         // correlation that a memory may bring
-inline constexpr TimeUs kHitsBlockUs = 4 * kSecondUs;
+inline constexpr TimeUs kHitsBlockUs = 2 * kSecondUs;
 inline constexpr TimeUs kHitsSilenceUs = 2 * kSecondUs;
 inline constexpr TimeUs kAnswerUs = 6 * kSecondUs;  // after the cut: in that a driver answers to the crop
 inline constexpr Real kSpreadOverM = Real(6000);    // m: some two hours of work

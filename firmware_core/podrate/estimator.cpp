@@ -212,6 +212,7 @@ void Estimator::predict_step(TimeUs to_us) {
     totals_.lost_kg.add(filter_.predict(intake));
     totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
     if (intake.known && intake.area_m2 > Real(0)) note_passed(intake, cut_to_us);
+    listen(filter_us_, to_us);
     filter_us_ = to_us;
 }
 

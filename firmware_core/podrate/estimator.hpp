@@ -75,6 +75,8 @@ class Estimator {
     [[nodiscard]] Real flow_due() const;
     [[nodiscard]] Real answered_m2ps(TimeUs cut_us) const;
     void read_loss(Real area_rate_m2ps, Estimate& e) const;
+    [[nodiscard]] Real ln_excess_at(Real area_rate_m2ps) const;
+    void listen(TimeUs from_us, TimeUs to_us);
     void note_passed(const Intake& intake, TimeUs cut_us);
     void take_weight(const Sample& sample);
     void take_speed(const Sample& sample);

@@ -26,7 +26,7 @@ void Estimator::judge_alarms() {
     scene.state = state;
     if (harvesting) {
         LossBelief belief = filter_.loss_belief(swath_.area_rate_m2ps());
-        belief.ln_hazard += excess_.ln_excess();
+        belief.ln_hazard += ln_excess_at(swath_.area_rate_m2ps());
         scene.loss_share = loss_shares(belief).total.share;
     }
     scene.rate_wanted = parameters_.wanted_rate_kgps > Real(0);

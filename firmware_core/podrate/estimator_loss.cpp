@@ -22,16 +22,31 @@ Real Estimator::answered_m2ps(TimeUs cut_us) const {
     return sum_m2 / (static_cast<Real>(3 * third_us) / Real(1e6));
 }
 
+Real Estimator::ln_excess_at(Real area_rate_m2ps) const {
+    return excess_.heard() && area_rate_m2ps > Real(0) ? filter_.ln_excess(excess_.ln_ratio(), area_rate_m2ps)
+                                                       : Real(0);
+}
+
 void Estimator::note_passed(const Intake& intake, TimeUs cut_us) {
     const Real rate = intake.area_m2 / intake.dt_s;
     const Real passed_kgpm2 = filter_.yield_kgpm2(rate);
     excess_.walk(intake.distance_m);
-    if (hits_.reach(cut_us, filter_.drum_loss_kgps(rate)))
-        excess_.hear(hits_.hits_per_s(), hits_.block_s(), hits_.expected_kgps());
-    loss_book_.add(passed_kgpm2 * intake.area_m2, passed_kgpm2 * rate, excess_.ln_excess());
+    const Real ln_excess = ln_excess_at(rate);
+    loss_book_.add(passed_kgpm2 * intake.area_m2, passed_kgpm2 * rate, ln_excess);
     due_kg_.add(filter_.yield_ahead_kgpm2(rate) * intake.area_m2);
     knowledge_.worked(intake.distance_m, rate);
-    places_.remember({cut_us, rate, passed_kgpm2, excess_.ln_excess()});
+    places_.remember({cut_us, rate, passed_kgpm2, ln_excess});
+}
+
+// What strikes the sensor has been cut its own delay ago, sooner than peas reach the hopper.
+void Estimator::listen(TimeUs from_us, TimeUs to_us) {
+    if (!hits_.any()) return;
+    const TimeUs cut_us = to_us - hits_.delay_us();
+    const Real area_m2 = swath_.line().between(from_us - hits_.delay_us(), cut_us);
+    if (area_m2 <= Real(0)) return;
+    const Real rate = area_m2 / (static_cast<Real>(to_us - from_us) / Real(1e6));
+    if (hits_.reach(cut_us, filter_.mean_drum_loss_kgps(rate)))
+        excess_.hear(hits_.hits_per_s(), hits_.block_s(), hits_.expected_kgps());
 }
 
 FeedResult Estimator::take_tray(const Sample& sample) {
@@ -45,9 +60,10 @@ FeedResult Estimator::take_tray(const Sample& sample) {
 
 void Estimator::read_loss(Real area_rate_m2ps, Estimate& e) const {
     LossBelief belief = filter_.loss_belief(area_rate_m2ps);
-    belief.ln_hazard += excess_.ln_excess();
+    const Real ln_excess = ln_excess_at(area_rate_m2ps);
+    belief.ln_hazard += ln_excess;
     belief.ln_hazard_variance += excess_.sd() * excess_.sd();
-    belief.fold *= math::exp(excess_.ln_excess());
+    belief.fold *= math::exp(ln_excess);
     const LossShares loss = loss_shares(belief);
     e.loss_share = loss.total.share;
     e.loss_low = loss.total.low;

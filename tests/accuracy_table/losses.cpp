@@ -18,6 +18,7 @@ namespace {
 using namespace podrate::sim;
 
 constexpr long kMixS = 10;
+constexpr double kDeadTimeS = 6.0;
 
 // The truth of the loss, second by second and in the mean.
 struct TrueLoss {
@@ -72,7 +73,8 @@ class LossWatch : public ReplaySink {
   public:
     explicit LossWatch(const TrueLoss& truth) : truth_(truth) {}
     void on_row(const LogRow& row, const Estimate& e) override {
-        const double unix_s = static_cast<double>(row.time_us) / 1e6;
+        // As with the yield: what is told belongs to the crop cut a dead time before.
+        const double unix_s = static_cast<double>(row.time_us) / 1e6 - kDeadTimeS;
         while (next_ < truth_.unix_s.size() && truth_.unix_s[next_] < unix_s - 0.5) ++next_;
         if (next_ >= truth_.unix_s.size() || truth_.unix_s[next_] > unix_s) return;
         const double total = truth_.total[next_];

@@ -5,31 +5,13 @@
 #include <cmath>
 #include <cstdint>
 #include <limits>
-#include <random>
+
+#include "core/normals.hpp"
 
 using namespace podrate;
+using test::Normals;
 
 namespace {
-
-// Normal numbers by Box and Muller, since the distributions of the standard library differ between libraries.
-class Normals {
-  public:
-    explicit Normals(std::uint32_t seed) : bits_(seed) {}
-    double next() {
-        spare_ready_ = !spare_ready_;
-        if (!spare_ready_) return spare_;
-        const double radius = std::sqrt(-2.0 * std::log(uniform()));
-        const double angle = 6.283185307179586 * uniform();
-        spare_ = radius * std::sin(angle);
-        return radius * std::cos(angle);
-    }
-
-  private:
-    double uniform() { return (static_cast<double>(bits_()) + 0.5) / 4294967296.0; }
-    std::mt19937 bits_;
-    bool spare_ready_ = false;
-    double spare_ = 0.0;
-};
 
 struct Measured {
     double mean;

@@ -9,8 +9,8 @@
 
 namespace podrate::test {
 
-// Plant as the estimator's defaults believe it: 0.5 kg/m2 standing, 3.3 m, 6 s dead time, 8 s lag, loss curve
-// of picking 4 % and drum 3.5 % at 8 kg/s.
+// Plant as the estimator's defaults believe it unless told otherwise: 0.5 kg/m2 standing, 3.3 m, 6 s dead
+// time, 8 s lag, loss curve of picking 4 % and drum 3.5 % at 8 kg/s.
 struct Truth {
     double mass_kg = 0.0;
     double flow_kgps = 0.0;
@@ -29,7 +29,16 @@ class Machine {
     [[nodiscard]] const Truth& truth() const { return truth_; }
     [[nodiscard]] TimeUs now_us() const { return now_us_; }
 
+    // Peas left on the ground where it would cut now at that speed, kg/m2.
+    [[nodiscard]] double ground_kgpm2(double speed_mps) const {
+        return crop_kgpm2 - passed_kgps(3.3 * speed_mps) / (3.3 * speed_mps);
+    }
+
     double crop_kgpm2 = 0.5;
+    double picking_loss_share = 0.04;
+    double drum_loss_share = 0.035;  // at 8 kg/s
+    bool blocked = false;            // the drum lets nothing through; it surges out afterwards
+    double leak_kgps = 0.0;          // out of the hopper
     double noise_moving_kg = 6.0;
     double noise_still_kg = 1.2;
     double zero_kg = 0.0;     // added to every reading
@@ -62,15 +71,24 @@ class Machine {
 
     void move(double speed_mps, bool reel_on, double pour_kgps) {
         const double area_rate_m2ps = reel_on ? 3.3 * speed_mps : 0.0;
-        const double crop_kgps = crop_kgpm2 * area_rate_m2ps;
-        const double hazard = std::exp(std::log(-std::log(1.0 - 0.035)) + (5.0 * crop_kgps - 8.0) / 3.5);
         double& slot = on_the_way_[static_cast<std::size_t>(step_ % kDeadSteps)];
         const double kept = std::exp(-kStepS / 8.0);
-        truth_.flow_kgps = kept * truth_.flow_kgps + (1.0 - kept) * slot;
-        slot = crop_kgps * 0.96 * std::exp(-hazard);
-        truth_.mass_kg += (truth_.flow_kgps - pour_kgps) * kStepS;
+        drum_kg_ += slot * kStepS;
+        slot = passed_kgps(area_rate_m2ps);
+        const double leaves_kg = blocked ? 0.0 : (1.0 - kept) * drum_kg_;
+        drum_kg_ -= leaves_kg;
+        truth_.flow_kgps = leaves_kg / kStepS;
+        const double leak = leak_kgps < truth_.mass_kg / kStepS ? leak_kgps : truth_.mass_kg / kStepS;
+        truth_.mass_kg += (truth_.flow_kgps - pour_kgps - leak) * kStepS;
         truth_.harvested_kg += truth_.flow_kgps * kStepS;
         truth_.area_m2 += area_rate_m2ps * kStepS;
+    }
+
+    [[nodiscard]] double passed_kgps(double area_rate_m2ps) const {
+        const double taken_in_kgps = crop_kgpm2 * area_rate_m2ps * (1.0 - picking_loss_share);
+        const double feed_kgps = 5.0 / 0.96 * taken_in_kgps;
+        const double hazard = -std::log(1.0 - drum_loss_share) * std::exp((feed_kgps - 8.0) / 3.5);
+        return taken_in_kgps * std::exp(-hazard);
     }
 
     void speak(double speed_mps, bool reel_on) {
@@ -103,6 +121,7 @@ class Machine {
     long step_ = 0;
     bool told_reel_ = false;
     float shown_kg_ = 0.0F;
+    double drum_kg_ = 0.0;  // peas in the drum, on their way out
     std::array<double, kDeadSteps> on_the_way_{};
 };
 

@@ -27,6 +27,11 @@ class Rig {
     // How many seconds each state was read.
     std::array<double, kWorkStates> seconds_in{};
 
+    // How long each alarm was shown, s, and when it was last seen to begin.
+    [[nodiscard]] double seconds_shown(AlarmId id) const { return shown_s_[static_cast<std::size_t>(id)]; }
+    [[nodiscard]] TimeUs began_us(AlarmId id) const { return began_us_[static_cast<std::size_t>(id)]; }
+    [[nodiscard]] bool shows(AlarmId id) const { return (read().alarms & (1U << static_cast<int>(id))) != 0; }
+
     Estimator estimator;
 
   private:
@@ -41,6 +46,12 @@ class Rig {
         if (sample.channel != Channel::weight) return;
         const Estimate e = estimator.read();
         seconds_in[static_cast<std::size_t>(e.state)] += 0.1;
+        for (std::size_t i = 0; i < kAlarms; ++i) {
+            if ((e.alarms & (1U << i)) == 0) continue;
+            if ((shown_ & (1U << i)) == 0) began_us_[i] = e.time_us;
+            shown_s_[i] += 0.1;
+        }
+        shown_ = e.alarms;
         const auto harvested_kg = static_cast<double>(e.harvested_kg);
         if (harvested_kg > highest_kg_) highest_kg_ = harvested_kg;
         if (highest_kg_ - harvested_kg > worst_fall_kg) worst_fall_kg = highest_kg_ - harvested_kg;
@@ -53,6 +64,9 @@ class Rig {
     }
 
     double highest_kg_ = 0.0;
+    std::array<double, kAlarms> shown_s_{};
+    std::array<TimeUs, kAlarms> began_us_{};
+    std::uint16_t shown_ = 0;
 
   public:
     Machine<Feed> machine;

@@ -82,8 +82,10 @@ class FlowFilter {
     // may differ there: sd of ln(hazard), beside place.ln_excess.
     void update_tray(const PassedPlace& place, Real ground_kgpm2, Real sd_share, Real ln_excess_sd);
 
-    // Peas that the drum loses of the crop here by the curve, kg/s.
-    [[nodiscard]] Real drum_loss_kgps(Real area_rate_m2ps) const;
+    // Peas that the drum loses of the mean crop by the curve, kg/s.
+    [[nodiscard]] Real mean_drum_loss_kgps(Real area_rate_m2ps) const;
+    // ln of the drum's hazard here over the curve's, where it loses exp(ln_ratio) times what it loses of the mean crop.
+    [[nodiscard]] Real ln_excess(Real ln_ratio, Real area_rate_m2ps) const;
 
     // Takes over what earlier days have taught of the loss.
     void begin_with(const LossMemory& memory);

@@ -74,9 +74,18 @@ void FlowFilter::update_tray(const PassedPlace& place, Real ground_kgpm2, Real s
     kept_variance_(level) = belief_.covariance(level, level);
 }
 
-Real FlowFilter::drum_loss_kgps(Real area_rate_m2ps) const {
-    const Real hazard = curve().hazard(feed_of(ln_crop_here(), area_rate_m2ps));
-    return math::exp(ln_crop_here() + usual_hazard()) * area_rate_m2ps * (Real(1) - math::exp(-hazard));
+Real FlowFilter::mean_drum_loss_kgps(Real area_rate_m2ps) const {
+    const Real hazard = curve().hazard(feed_of(belief_.mean(ln_mean), area_rate_m2ps));
+    return taken_in_kgpm2() * area_rate_m2ps * (Real(1) - math::exp(-hazard));
+}
+
+Real FlowFilter::ln_excess(Real ln_ratio, Real area_rate_m2ps) const {
+    const LossCurve<Real> curve = this->curve();
+    const Real mean = belief_.mean(ln_mean);
+    const Real of_mean = Real(1) - math::exp(-curve.hazard(feed_of(mean, area_rate_m2ps)));
+    const Real here = math::exp(mean + ln_ratio - ln_crop_here()) * of_mean;
+    const Real hazard = -math::ln(Real(1) - (here < kMostDrumLoss ? here : kMostDrumLoss));
+    return math::ln(hazard / curve.hazard(feed_of(ln_crop_here(), area_rate_m2ps)));
 }
 
 LossMemory FlowFilter::memory() const {

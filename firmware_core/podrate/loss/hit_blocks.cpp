@@ -31,14 +31,15 @@ bool HitBlocks::reach(TimeUs cut_us, Real expected_kgps) {
         expected_kg_ += expected_kgps * seconds(cut_us - block_to_us_);
     }
     block_to_us_ = cut_us;
-    if (block_to_us_ - block_from_us_ < kHitsBlockUs) return false;
+    // The sensor may speak less often than the weight: a block waits for it.
     const bool heard = block_to_us_ + delay_us_ <= newest_us_;
+    if (!heard || block_to_us_ - block_from_us_ < kHitsBlockUs) return false;
     block_s_ = seconds(block_to_us_ - block_from_us_);
     hits_per_s_ = line_.between(block_from_us_ + delay_us_, block_to_us_ + delay_us_) / block_s_;
     expected_kgps_ = expected_kg_ / block_s_;
     block_from_us_ = cut_us;
     expected_kg_ = Real(0);
-    return heard;
+    return true;
 }
 
 }  // namespace podrate

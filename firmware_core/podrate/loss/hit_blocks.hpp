@@ -7,7 +7,7 @@
 
 namespace podrate {
 
-// Hits are kept by time; as the filter works its way along the cut crop, blocks of some seconds are taken out.
+// Hits are kept by time; as what was cut comes to the sensor, blocks of some seconds are taken out.
 class HitBlocks {
   public:
     // delay_s: from the cut to the sensor.
@@ -16,10 +16,12 @@ class HitBlocks {
     // Hits since the last call, spread over the time since.
     void add(TimeUs time_us, Real new_hits);
 
-    // The filter has come to crop cut at `cut_us`, where the drum should lose that much, kg/s. True where a block is whole: the machine
+    // It is the turn of crop cut at `cut_us`, where the drum should lose that much, kg/s. True where a block is whole: the machine
     // cut throughout, and the sensor spoke.
     bool reach(TimeUs cut_us, Real expected_kgps);
 
+    [[nodiscard]] bool any() const { return any_; }
+    [[nodiscard]] TimeUs delay_us() const { return delay_us_; }
     [[nodiscard]] Real hits_per_s() const { return hits_per_s_; }
     [[nodiscard]] Real block_s() const { return block_s_; }
     [[nodiscard]] Real expected_kgps() const { return expected_kgps_; }

@@ -11,7 +11,7 @@ using namespace choices::loss;
 void LossExcess::walk(Real distance_m) {
     if (blocks_ == 0 || distance_m <= Real(0)) return;
     const Real likeness = math::exp(-distance_m / kExcessLengthM);
-    excess_ *= likeness;
+    ratio_ *= likeness;
     fade_ = likeness * likeness * fade_ + Real(1) - likeness * likeness;
 }
 
@@ -22,16 +22,16 @@ void LossExcess::hear(Real hits_per_s, Real block_s, Real expected_kgps) {
     const Real ln_ratio = math::ln(count / expected);
     if (blocks_ < kGainBlocks) ++blocks_;
     ln_gain_ += (ln_ratio - ln_gain_) / static_cast<Real>(blocks_);
-    const Real variance = kExcessSd * kExcessSd * fade_;
+    const Real variance = kRatioSd * kRatioSd * fade_;
     const Real noise = Real(1) / count + kHitsSd * kHitsSd;
     const Real gain = variance / (variance + noise);
-    excess_ += gain * (ln_ratio - ln_gain_ - excess_);
-    excess_ = math::clamp(excess_, -kMostExcess, kMostExcess);
+    ratio_ += gain * (ln_ratio - ln_gain_ - ratio_);
+    ratio_ = math::clamp(ratio_, -kMostExcess, kMostExcess);
     fade_ *= Real(1) - gain;
 }
 
 Real LossExcess::sd() const {
-    return kExcessSd * math::sqrt(fade_);
+    return heard() ? kRatioSd * math::sqrt(fade_) : kUnheardSd;
 }
 
 }  // namespace podrate
