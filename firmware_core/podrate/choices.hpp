@@ -217,6 +217,8 @@ namespace advice {
 inline constexpr Real kLeastHazard = Real(0.002);    // of the drum: below it picking alone fills the limit
 inline constexpr Real kLeastFeedShare = Real(0.1);   // of the rated feed: slower is no work
 inline constexpr Real kSureWithin = Real(1.25);      // advice is silent where its 90 % interval reaches further up
+inline constexpr Real kSteepnessLnSd = Real(0.15);   // of the steepness told, as ln
+inline constexpr Real kHaulmLnSd = Real(0.15);       // of the haulm ratio told, as ln
 inline constexpr Real kAttainable = Real(0.98);      // of the rate at the fold
 inline constexpr Real kFoldReach = Real(8);          // of the rated feed: no fold lies beyond
 inline constexpr int kHalvings = 24;                 // to a hair of a speed

@@ -19,12 +19,17 @@ using namespace podrate::sim;
 
 constexpr long kMixS = 10;
 constexpr double kDeadTimeS = 6.0;
+constexpr long kAheadS = 300;
+constexpr double kEpisodeS = 30.0;
+constexpr double kNearS = 20.0;
 
 // The truth of the loss, second by second and in the mean.
 struct TrueLoss {
     std::vector<double> unix_s;
     std::vector<double> total;  // share of the peas standing, where crop is cut; negative elsewhere
     std::vector<double> drum;
+    std::vector<double> feed_kgps;
+    std::vector<double> speed_mps;
     double mean_total = 0.0;
     double mean_drum = 0.0;
 };
@@ -50,13 +55,16 @@ TrueLoss true_loss(const std::filesystem::path& day) {
     TrueLoss truth;
     double stood = 0.0;
     ColumnReader rows(day / "truth" / "viner_1.csv",
-                      {"unix_s", "standing_kgpm2", "area_rate_m2ps", "loss_share", "drum_loss_share"});
+                      {"unix_s", "standing_kgpm2", "area_rate_m2ps", "loss_share", "drum_loss_share",
+                       "feed_kgps", "speed_mps"});
     while (rows.next()) {
         const double standing_kgps = rows.number(1) * rows.number(2);
         const bool cutting = standing_kgps > 0.0;
         truth.unix_s.push_back(rows.number(0));
         truth.total.push_back(cutting ? rows.number(3) : -1.0);
         truth.drum.push_back(cutting ? rows.number(4) : -1.0);
+        truth.feed_kgps.push_back(cutting ? rows.number(5) : 0.0);
+        truth.speed_mps.push_back(cutting ? rows.number(6) : 0.0);
         stood += standing_kgps;
         truth.mean_total += standing_kgps * rows.number(3);
         truth.mean_drum += standing_kgps * rows.number(4);
@@ -68,10 +76,91 @@ TrueLoss true_loss(const std::filesystem::path& day) {
     return truth;
 }
 
+// The highest speed that keeps the loss under `limit` in the crop of the two minutes about each second, m/s.
+std::vector<double> right_speeds(const TrueLoss& truth, const ScenarioDrum& drum, double limit) {
+    const double level = LossCurve<double>::level_for(drum.loss_share);
+    const double hazard = std::log((1.0 - drum.picking_loss_share) / (1.0 - limit));
+    const double feed = drum.rated_feed_kgps + drum.feed_steepness_kgps * (std::log(hazard) - level);
+    const auto n = static_cast<long>(truth.unix_s.size());
+    std::vector<double> speeds(truth.unix_s.size(), 0.0);
+    for (long i = 0; i < n; ++i) {
+        double feed_sum = 0.0;
+        double speed_sum = 0.0;
+        for (long j = std::max(0L, i - kAheadS); j <= std::min(n - 1, i + kAheadS); ++j) {
+            feed_sum += truth.feed_kgps[static_cast<std::size_t>(j)];
+            speed_sum += truth.speed_mps[static_cast<std::size_t>(j)];
+        }
+        if (feed_sum > 0.0) speeds[static_cast<std::size_t>(i)] = feed * speed_sum / feed_sum;
+    }
+    return speeds;
+}
+
+// Episodes of loss above the limit, and what the alarm made of them.
+struct AlarmTally {
+    int episodes = 0;  // longer than kEpisodeS
+    int found = 0;
+    std::vector<double> delays_s;
+    int alarms = 0;
+    int false_alarms = 0;  // no second within kNearS of it above limit less deadband
+    int chatters = 0;      // three alarms within a minute
+    double hours = 0.0;    // of harvest
+
+    void add(const AlarmTally& other) {
+        episodes += other.episodes;
+        found += other.found;
+        delays_s.insert(delays_s.end(), other.delays_s.begin(), other.delays_s.end());
+        alarms += other.alarms;
+        false_alarms += other.false_alarms;
+        chatters += other.chatters;
+        hours += other.hours;
+    }
+};
+
+AlarmTally tally_alarms(const TrueLoss& truth, const std::vector<AlarmEvent>& events, const Parameters& p) {
+    const auto limit = static_cast<double>(p.loss_high_share);
+    const double inside = limit - static_cast<double>(p.loss_high_deadband_share);
+    AlarmTally tally;
+    std::vector<AlarmEvent> alarms;
+    for (const AlarmEvent& event : events) {
+        if (event.alarm == AlarmId::loss_high) alarms.push_back(event);
+    }
+    const auto unix_s = [](TimeUs time_us) { return static_cast<double>(time_us) / 1e6; };
+    double began_s = -1.0;
+    for (std::size_t i = 0; i < truth.unix_s.size(); ++i) {
+        const double now_s = truth.unix_s[i];
+        if (truth.total[i] >= 0.0) tally.hours += 1.0 / 3600.0;
+        const bool above = truth.total[i] > limit;
+        if (above && began_s < 0.0) began_s = now_s;
+        if (above || began_s < 0.0) continue;
+        if (now_s - began_s > kEpisodeS) {
+            ++tally.episodes;
+            for (const AlarmEvent& alarm : alarms) {
+                if (unix_s(alarm.end_us) < began_s || unix_s(alarm.start_us) > now_s + kNearS) continue;
+                ++tally.found;
+                tally.delays_s.push_back(std::max(0.0, unix_s(alarm.start_us) - began_s));
+                break;
+            }
+        }
+        began_s = -1.0;
+    }
+    for (std::size_t a = 0; a < alarms.size(); ++a) {
+        ++tally.alarms;
+        if (a >= 2 && alarms[a].start_us - alarms[a - 2].start_us < 60 * kSecondUs) ++tally.chatters;
+        bool true_alarm = false;
+        for (std::size_t i = 0; i < truth.unix_s.size(); ++i) {
+            if (truth.unix_s[i] < unix_s(alarms[a].start_us) - kNearS) continue;
+            if (truth.unix_s[i] > unix_s(alarms[a].end_us) + kNearS) break;
+            true_alarm = true_alarm || truth.total[i] > inside;
+        }
+        tally.false_alarms += true_alarm ? 0 : 1;
+    }
+    return tally;
+}
+
 // Compares each second of harvest with the truth.
 class LossWatch : public ReplaySink {
   public:
-    explicit LossWatch(const TrueLoss& truth) : truth_(truth) {}
+    LossWatch(const TrueLoss& truth, const std::vector<double>& right_mps) : truth_(truth), right_mps_(right_mps) {}
     void on_row(const LogRow& row, const Estimate& e) override {
         // As with the yield: what is told belongs to the crop cut a dead time before.
         const double unix_s = static_cast<double>(row.time_us) / 1e6 - kDeadTimeS;
@@ -79,9 +168,16 @@ class LossWatch : public ReplaySink {
         if (next_ >= truth_.unix_s.size() || truth_.unix_s[next_] > unix_s) return;
         const double total = truth_.total[next_];
         const double drum = truth_.drum[next_];
+        const double right_mps = right_mps_[next_];
         ++next_;
         if (total < 0.0 || e.state != WorkState::harvesting) return;
         ++seconds;
+        if (e.advice.under_limit.known && e.advice.binding != Binding::unsure && right_mps > 0.0) {
+            ++advised;
+            ln_off += std::log(static_cast<double>(e.advice.under_limit.speed_mps) / right_mps);
+            if (std::abs(static_cast<double>(e.advice.under_limit.speed_mps) / right_mps - 1.0) <= 0.05) ++right;
+            if (right_mps >= static_cast<double>(e.advice.under_limit.low_mps) && right_mps <= static_cast<double>(e.advice.under_limit.high_mps)) ++advice_held;
+        }
         const auto off = [](double true_share, Real share) { return static_cast<double>(share) - true_share; };
         total_square += std::pow(off(total, e.loss_share), 2);
         drum_square += std::pow(off(drum, e.drum_loss_share), 2);
@@ -89,11 +185,16 @@ class LossWatch : public ReplaySink {
     }
     long seconds = 0;
     long inside = 0;
+    long advised = 0;
+    double ln_off = 0.0;
+    long right = 0;
+    long advice_held = 0;
     double total_square = 0.0;
     double drum_square = 0.0;
 
   private:
     const TrueLoss& truth_;
+    const std::vector<double>& right_mps_;
     std::size_t next_ = 0;
 };
 
@@ -109,6 +210,11 @@ struct Outcome {
     double point_held = 0.0;
     double true_total = 0.0;
     double true_drum = 0.0;
+    AlarmTally alarms;
+    double advised = 0.0;  // share of harvest with advice
+    double right = 0.0;    // of that, within 5 % of the right speed
+    double advice_held = 0.0;
+    double ln_off = 0.0;
     double level = 0.0, misfit = 0.0, reaction = 0.0, true_level = 0.0;
 };
 
@@ -155,7 +261,9 @@ Outcome run_one(const std::filesystem::path& file, std::uint64_t seed, const Var
         p.crop_cv *= static_cast<Real>(std::sqrt(500.0 / static_cast<double>(p.crop_length_m)));
         p.crop_length_m = Real(500);
     }
-    LossWatch watch(truth);
+    const std::vector<double> right_mps =
+        right_speeds(truth, machine.drum, static_cast<double>(day.machines.front().parameters.loss_limit_share));
+    LossWatch watch(truth, right_mps);
     const MachineResult result = replay_machine(day.machines.front(), day.fields, {&watch}, nullptr);
     const LossSoFar& lost = result.lost;
     Outcome o;
@@ -173,6 +281,11 @@ Outcome run_one(const std::filesystem::path& file, std::uint64_t seed, const Var
     o.point_rmse = std::sqrt(watch.total_square / n);
     o.drum_point_rmse = std::sqrt(watch.drum_square / n);
     o.point_held = static_cast<double>(watch.inside) / n;
+    o.alarms = tally_alarms(truth, result.alarms, p);
+    o.ln_off = watch.advised > 0 ? watch.ln_off / static_cast<double>(watch.advised) : 0.0;
+    o.advised = static_cast<double>(watch.advised) / n;
+    o.right = watch.advised > 0 ? static_cast<double>(watch.right) / static_cast<double>(watch.advised) : 0.0;
+    o.advice_held = watch.advised > 0 ? static_cast<double>(watch.advice_held) / static_cast<double>(watch.advised) : 0.0;
     o.level = static_cast<double>(result.loss_memory.level);
     o.true_level = static_cast<double>(LossCurve<double>::level_for(machine.drum.loss_share) - LossCurve<double>::level_for(0.035));
     return o;
@@ -205,7 +318,11 @@ bool print_losses(const std::filesystem::path& file, std::uint64_t seeds, double
             points([](const Outcome& o) { return o.point_rmse; }),
             points([](const Outcome& o) { return o.drum_point_rmse; }),
             points([](const Outcome& o) { return o.point_held; }));
-        if (each) for (const Outcome& o : all) std::printf("   true %.2f drum %.2f err %.2f drum err %.2f %d level %.2f true %.2f\n", 100*o.true_total, 100*o.true_drum, 100*o.total_error, 100*o.drum_error, o.drum_held, o.level, o.true_level);
+        AlarmTally sum;
+        for (const Outcome& o : all) sum.add(o.alarms);
+        std::sort(sum.delays_s.begin(), sum.delays_s.end());
+        std::printf("      advised %.0f%% of harvest, %.0f%% within 5%%, held %.0f%%; episodes %d found %d delay %.0f s, alarms %d false %d in %.0f h chatter %d\n", points([](const Outcome& o) { return o.advised; }), points([](const Outcome& o) { return o.right; }), points([](const Outcome& o) { return o.advice_held; }), sum.episodes, sum.found, sum.delays_s.empty() ? 0.0 : sum.delays_s[sum.delays_s.size() / 2], sum.alarms, sum.false_alarms, sum.hours, sum.chatters);
+        if (each) for (const Outcome& o : all) std::printf("   adv %.2f ln off %.2f held %.2f true %.2f drum %.2f err %.2f drum err %.2f %d level %.2f true %.2f\n", o.advised, o.ln_off, o.advice_held, 100*o.true_total, 100*o.true_drum, 100*o.total_error, 100*o.drum_error, o.drum_held, o.level, o.true_level);
         std::fflush(stdout);
     }
     return true;

@@ -5,16 +5,18 @@
 #include <vector>
 
 #include "core/normals.hpp"
+#include "podrate/choices.hpp"
 
 using namespace podrate;
 using test::Normals;
 
 namespace {
 
-constexpr double kSpreadSd = 0.25;  // of the drum's hazard about its curve, as ln
-constexpr double kLengthM = 25.0;
-constexpr double kBlockS = 4.0;
-constexpr double kBlockM = 3.2;  // at 0.8 m/s
+constexpr double kSpreadSd = static_cast<double>(choices::loss::kRatioSd);
+constexpr double kUnheardSd = static_cast<double>(choices::loss::kUnheardSd);
+constexpr double kLengthM = static_cast<double>(choices::loss::kExcessLengthM);
+constexpr double kBlockS = static_cast<double>(choices::loss::kHitsBlockUs) / 1e6;
+constexpr double kBlockM = 0.8 * kBlockS;
 constexpr double kExpectedKgps = 0.05;
 
 double poisson_like(Normals& normals, double mean) {
@@ -22,16 +24,17 @@ double poisson_like(Normals& normals, double mean) {
     return count > 0.0 ? count : 0.0;
 }
 
-// A block of crop whose hazard differs by `ln_excess`, with a sensor of that many hits a kg.
-void pass_block(LossExcess& excess, Normals& normals, double ln_excess, double hits_per_kg) {
+// A block of crop of which the drum loses exp(ln_ratio) times the usual, with a sensor of that many hits a
+// kg.
+void pass_block(LossExcess& excess, Normals& normals, double ln_ratio, double hits_per_kg) {
     excess.walk(static_cast<Real>(kBlockM));
-    const double mean = kExpectedKgps * kBlockS * hits_per_kg * std::exp(ln_excess);
+    const double mean = kExpectedKgps * kBlockS * hits_per_kg * std::exp(ln_ratio);
     excess.hear(static_cast<Real>(poisson_like(normals, mean) / kBlockS), static_cast<Real>(kBlockS),
                 static_cast<Real>(kExpectedKgps));
 }
 
 double found(const LossExcess& excess) {
-    return static_cast<double>(excess.ln_excess());
+    return static_cast<double>(excess.ln_ratio());
 }
 
 }  // namespace
@@ -41,11 +44,12 @@ TEST_CASE("Without a sensor nothing is thought to differ and the doubt is what i
     CHECK_FALSE(excess.heard());
     for (int i = 0; i < 100; ++i) excess.walk(Real(10));
     CHECK(found(excess) == 0.0);
-    CHECK(static_cast<double>(excess.sd()) == Approx(kSpreadSd));
+    CHECK(static_cast<double>(excess.sd()) == Approx(kUnheardSd));
     // A block where the curve lets expect nothing tells of nothing.
     excess.hear(Real(5), Real(4), Real(0));
     CHECK_FALSE(excess.heard());
     CHECK(found(excess) == 0.0);
+    CHECK(static_cast<double>(excess.sd()) == Approx(kUnheardSd));
 }
 
 TEST_CASE("A stretch that loses 30 per cent more is found and left again") {
@@ -77,9 +81,9 @@ TEST_CASE("How many hits a kg brings does not matter") {
     for (const double hits_per_kg : {500.0, 5000.0, 50000.0}) {
         LossExcess excess;
         for (int i = 0; i < 300; ++i) {
-            const double ln_excess = 0.3 * std::sin(0.1 * i);
+            const double ln_ratio = 0.3 * std::sin(0.1 * i);
             excess.walk(static_cast<Real>(kBlockM));
-            excess.hear(static_cast<Real>(kExpectedKgps * hits_per_kg * std::exp(ln_excess)), Real(kBlockS),
+            excess.hear(static_cast<Real>(kExpectedKgps * hits_per_kg * std::exp(ln_ratio)), Real(kBlockS),
                         static_cast<Real>(kExpectedKgps));
         }
         CHECK(static_cast<double>(excess.ln_hits_per_kg()) == Approx(std::log(hits_per_kg)).margin(0.05));
@@ -109,12 +113,12 @@ TEST_CASE("The doubt stated is the doubt there is, once the gain is known") {
         LossExcess excess;
         double truth = 0.0;
         const double likeness = std::exp(-kBlockM / kLengthM);
-        for (int i = 0; i < 1500; ++i) {
+        for (int i = 0; i < 7200; ++i) {
             truth = likeness * truth + kSpreadSd * std::sqrt(1.0 - likeness * likeness) * normals.next();
             // Besides Poisson's scatter a block of hits is off by a tenth.
             pass_block(excess, normals, truth + 0.1 * normals.next(), 1000.0);
             excess.walk(Real(0));
-            if (i < 500) continue;
+            if (i < 3600) continue;
             const double off = (found(excess) - truth) / static_cast<double>(excess.sd());
             squares += off * off;
             ++count;

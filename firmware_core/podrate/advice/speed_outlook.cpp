@@ -23,6 +23,7 @@ SpeedOutlook::SpeedOutlook(const FlowFilter& filter, const Parameters& parameter
       standing_kgpm2_(taken_in_kgpm2_ / (Real(1) - curve_.picking_share)),
       width_m_(parameters.width_m),
       feed_per_mps_(filter.feed_per_pea() * taken_in_kgpm2_ * parameters.width_m),
+      ln_usual_hazard_(math::ln(filter.usual_hazard() > kLeastHazard ? filter.usual_hazard() : kLeastHazard)),
       belief_(filter.belief()) {}
 
 Real SpeedOutlook::rate_kgps(Real speed_mps) const {
@@ -47,7 +48,11 @@ SpeedRange SpeedOutlook::under(Real limit_share) const {
     gradient(FlowFilter::level) = -steep;
     gradient(FlowFilter::ln_mean) = Real(-1);
     gradient(FlowFilter::ln_picking) = by_picking;
-    return range_of(feed / feed_per_mps_, gradient.dot(p * gradient));
+    // Trays and weight know the curve at the usual feed; from there to the limit it goes by the steepness told, and by
+    // the haulm told.
+    const Real beyond = steep * (math::ln(hazard) - ln_usual_hazard_);  // 1 - usual feed / feed at the limit
+    const Real by_shape = beyond * beyond * (kSteepnessLnSd * kSteepnessLnSd + kHaulmLnSd * kHaulmLnSd);
+    return range_of(feed / feed_per_mps_, gradient.dot(p * gradient) + by_shape);
 }
 
 // Peas come as rate = taken in x width x speed x exp(-hazard): rises to the fold, so below it the way back is one.

@@ -106,6 +106,8 @@ class FlowFilter {
     [[nodiscard]] Real yield_kgpm2(Real area_rate_m2ps) const;
     // The same over the crop ahead: its mean, not this spot.
     [[nodiscard]] Real yield_ahead_kgpm2(Real area_rate_m2ps) const;
+    // The drum's hazard at the usual feed.
+    [[nodiscard]] Real usual_hazard() const;
     // Peas taken in, in the mean crop, kg/m2.
     [[nodiscard]] Real taken_in_kgpm2() const { return math::exp(belief_.mean(ln_mean) + usual_hazard()); }
     // Haulm and peas for each pea taken in, in the mean crop.
@@ -136,7 +138,6 @@ class FlowFilter {
     void walk_crop(Real distance_m, Moving& jacobian, Vector<Real, size>& noise);
     void watch_driver(const Intake& intake);
     void refer_to_usual(const Intake& intake);
-    [[nodiscard]] Real usual_hazard() const;
     [[nodiscard]] Real more_than_usual(Real area_rate_m2ps) const;
     void keep_in_bounds();
     void learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2);
