@@ -62,6 +62,7 @@ class Estimator {
     // What was lost since the run began, by what is known of the loss now. Dearer than read(): for a page, not
     // for each sample.
     [[nodiscard]] LossSoFar loss_so_far() const;
+    [[nodiscard]] const LossBook& loss_book() const { return loss_book_; }
 
     // What this run has taught of the loss, and what an earlier one has: it counts for less with each day
     // that has passed. Call begin_with() before the first sample, with the time at which the run begins.

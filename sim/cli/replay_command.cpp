@@ -3,10 +3,12 @@
 #include <cstdio>
 #include <memory>
 
+#include "analysis/gang_loss.hpp"
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "day/day.hpp"
 #include "log/number.hpp"
+#include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
 #include "report/estimates_csv.hpp"
 #include "report/html/html_report.hpp"
@@ -20,6 +22,7 @@ namespace {
 struct Options {
     std::string input;
     std::string out;
+    std::string after;
     double width_m = 0.0;
     bool estimates = false;
     bool json = false;
@@ -88,9 +91,13 @@ int run(const Options& options) {
     if (options.width_m != 0.0 && !(options.width_m >= 0.5 && options.width_m <= 12.0)) {
         throw RefusedInput({"--width", 0, shown(options.width_m) + " m is out of range", "give 0.5 to 12 m"});
     }
-    const Day day = open_input(options);
+    Day day = open_input(options);
+    if (!options.after.empty()) take_carried(options.after, day);
     make_folder(options.out);
-    const DayResult result = replay(day, options);
+    DayResult result = replay(day, options);
+    const GangLoss back = gang_loss(day, result);
+    result.looked_back = back.machines;
+    result.neighbour_pairs = back.pairs;
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);
@@ -101,6 +108,7 @@ int run(const Options& options) {
     const std::string summary = summary_json(day, result);
     write_file(out / "summary.json", summary);
     write_file(out / "loads.csv", loads_csv(result));
+    write_file(out / "carry.json", carry_json(result));
     write_file(out / "report.html", html_report(day, result));
     if (options.json) {
         std::fputs(summary.c_str(), stdout);
@@ -119,8 +127,10 @@ Run add_replay(CLI::App& app) {
     command->add_option("day", options->input, "A day's folder (with day.toml), or one log file")->required();
     command->add_option("--out", options->out, "Folder for the results")->required();
     command->add_option("--width", options->width_m, "Working width in metres, for a single log");
+    command->add_option("--after", options->after,
+                        "Results folder of an earlier day: what it taught of each machine's loss is taken over, aged");
     command->add_flag("--estimates", options->estimates,
-                      "Also write estimates_ID.csv, a row for each row of a log, and yields_ID.csv");
+                      "Also write estimates_ID.csv, a row for each row of a log, and yields_ID.csv and losses_ID.csv");
     command->add_flag("--json", options->json, "Print summary.json on standard output");
     command->add_flag("--quiet", options->quiet, "No progress and no summary");
     return [options] { return run(*options); };

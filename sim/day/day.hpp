@@ -2,11 +2,13 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "day/field.hpp"
 #include "log/problem.hpp"
+#include "podrate/loss/loss_belief.hpp"
 #include "podrate/parameters.hpp"
 
 namespace podrate::sim {
@@ -23,6 +25,7 @@ struct Machine {
     std::filesystem::path log;
     Parameters parameters;
     std::vector<TrayCheck> trays;  // of Day::tray_checks, in order of time
+    std::optional<LossMemory> carried;  // from an earlier day
 };
 
 struct MaturityReading {

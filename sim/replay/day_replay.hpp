@@ -19,6 +19,9 @@ struct DayResult {
     std::optional<double> planned_t;  // by the end of the recorded day
     TimeUs first_us = 0;
     TimeUs last_us = 0;
+    // Each machine's loss looked back at with the whole gang (analysis/gang_loss); empty where nobody did.
+    std::vector<LossSoFar> looked_back;
+    long neighbour_pairs = 0;  // that it rests on
 
     [[nodiscard]] bool any_usable() const;
     // False where a row, a value, a small file or a whole log had to be left out.

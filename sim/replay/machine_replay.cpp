@@ -35,7 +35,10 @@ void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink
     std::uint32_t loads = 0;
     std::uint32_t revision = 0;
     std::uint32_t pause_news = 0;
+    bool first = true;
     while (reader.next(row)) {
+        if (first && machine.carried) estimator.begin_with(*machine.carried, row.time_us);
+        first = false;
         feed.feed(row, estimator);
         trays.feed(row.time_us, estimator);
         if (reader.rows_read() % kRowsPerProgress == 0 && progress) progress(reader.position());
@@ -59,6 +62,11 @@ void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink
     result.last = estimator.read();
     result.lost = estimator.loss_so_far();
     result.loss_memory = estimator.loss_memory();
+    result.loss_book = estimator.loss_book();
+    result.curve = estimator.filter().curve();
+    result.feed_per_pea = estimator.filter().feed_per_pea();
+    result.drum_dead_time_s = static_cast<double>(estimator.filter().dead_time_s());
+    result.drum_lag_s = static_cast<double>(estimator.filter().lag_s());
     result.last_us = result.last.time_us;
     result.rows_read = reader.rows_read();
     result.rows_bad = reader.rows_bad();
@@ -140,8 +148,9 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     MinuteTrack minutes;
     FieldTally by_field(fields);
     AlarmLog alarms;
+    SwathTrack swath;
     LoadList loads;
-    std::vector<ReplaySink*> sinks = {&states, &minutes, &by_field, &alarms, &loads};
+    std::vector<ReplaySink*> sinks = {&states, &minutes, &by_field, &alarms, &swath, &loads};
     sinks.insert(sinks.end(), extra_sinks.begin(), extra_sinks.end());
 
     bool reader_has_speed = false;
@@ -163,6 +172,7 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
         result.seconds_by_state[i] = states.seconds(static_cast<WorkState>(i));
     result.seconds_without_data = states.seconds_without_data();
     result.alarms = alarms.events();
+    result.swath = swath.pieces(result.drum_dead_time_s, result.drum_lag_s);
     result.minutes = minutes.minutes();
     result.loads = std::move(loads.loads);
     for (std::size_t i = 0; i < fields.size(); ++i)

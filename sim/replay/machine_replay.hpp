@@ -11,6 +11,7 @@
 #include "podrate/work/pause_watch.hpp"
 #include "replay/alarm_log.hpp"
 #include "replay/sink.hpp"
+#include "replay/swath_track.hpp"
 #include "replay/tallies.hpp"
 
 namespace podrate::sim {
@@ -35,6 +36,12 @@ struct MachineResult {
     double seconds_without_data = 0.0;
     LossSoFar lost;  // over the run, by what was known at its end
     LossMemory loss_memory;
+    LossBook loss_book{Real(1), Real(1)};  // with curve and feed_per_pea: to tell the loss anew
+    LossCurve<Real> curve;
+    Real feed_per_pea = Real(0);
+    double drum_dead_time_s = 0.0;  // as learnt
+    double drum_lag_s = 0.0;
+    std::vector<SwathPiece> swath;
     std::vector<AlarmEvent> alarms;
     std::vector<Pause> pauses;
     std::vector<Minute> minutes;

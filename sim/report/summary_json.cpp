@@ -5,6 +5,7 @@
 
 #include "log/number.hpp"
 #include "podrate/version.hpp"
+#include "report/loss_figures.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -26,6 +27,39 @@ Json problems_json(const Problems& problems) {
                         {"note", problem.note}});
     }
     return list;
+}
+
+Json alarms_json(const MachineResult& m) {
+    Json counts = Json::object();
+    for (const AlarmEvent& event : m.alarms) {
+        Json& count = counts[name_of(event.alarm)];
+        count = count.is_null() ? 1 : count.get<int>() + 1;
+    }
+    return counts;
+}
+
+Json pauses_json(const MachineResult& m) {
+    Json list = Json::array();
+    for (const Pause& p : m.pauses) {
+        const auto degrees = [&p](std::int32_t e7) {
+            return p.place_known ? Json(rounded(static_cast<double>(e7) * 1e-7, 7)) : Json(nullptr);
+        };
+        list.push_back({{"start_unix_s", rounded(static_cast<double>(p.start_us) / 1e6, 1)},
+                        {"end_unix_s", rounded(static_cast<double>(p.end_us) / 1e6, 1)},
+                        {"lat_deg", degrees(p.lat_e7)},
+                        {"lon_deg", degrees(p.lon_e7)},
+                        {"heap_kg", rounded(static_cast<double>(p.heap_kg), 1)},
+                        {"surge_kg",
+                         p.surge_known ? Json(rounded(static_cast<double>(p.surge_kg), 1)) : Json(nullptr)}});
+    }
+    return list;
+}
+
+// Keys "NAME_loss_pct_mean" and its 90 % range.
+void add_loss(Json& json, const std::string& name, const Share& share) {
+    json[name + "_loss_pct_mean"] = rounded(100.0 * static_cast<double>(share.share), 2);
+    json[name + "_loss_pct_low"] = rounded(100.0 * static_cast<double>(share.low), 2);
+    json[name + "_loss_pct_high"] = rounded(100.0 * static_cast<double>(share.high), 2);
 }
 
 Json machine_json(const MachineResult& m) {
@@ -54,6 +88,15 @@ Json machine_json(const MachineResult& m) {
         {"problems", problems_json(m.problems)},
         {"problems_count", m.problems.count()},
     };
+    const std::optional<RangedFigure> lost = lost_kg(m);
+    json["lost_t"] = lost ? Json(rounded(lost->value / 1e3, 4)) : Json(nullptr);
+    const LossShares parts = loss_parts(m);
+    add_loss(json, "drum", parts.drum);
+    add_loss(json, "picking", parts.picking);
+    json["tray_checks"] = m.last.tray_checks;
+    json["loss_sensor"] = m.last.loss_sensor;
+    json["alarms_by_kind"] = alarms_json(m);
+    json["pauses"] = pauses_json(m);
     if (!m.usable) json["refused"] = m.refusal;
     return json;
 }

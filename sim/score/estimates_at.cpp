@@ -1,8 +1,10 @@
 #include "score/estimates_at.hpp"
 
+#include <algorithm>
 #include <string>
 
 #include "log/problem.hpp"
+#include "podrate/alarm/alarm_panel.hpp"
 #include "podrate/estimate.hpp"
 
 namespace podrate::sim {
@@ -14,6 +16,16 @@ constexpr double kNearS = 1.5;
 bool tells_of_fault(std::string_view alarms) {
     for (int i = 0; i < kFaults; ++i) {
         if (alarms.find(name_of_fault(i)) != std::string_view::npos) return true;
+    }
+    return false;
+}
+
+// `alarms`: names joined by '|'.
+bool tells(std::string_view alarms, std::string_view name) {
+    while (!alarms.empty()) {
+        const std::size_t end = std::min(alarms.find('|'), alarms.size());
+        if (alarms.substr(0, end) == name) return true;
+        alarms.remove_prefix(std::min(end + 1, alarms.size()));
     }
     return false;
 }
@@ -47,6 +59,7 @@ bool EstimatesAt::read(EstimateRow& row) {
     row.loss_high = reader_.number(7);
     row.state = state_index(reader_.text(8), file_);
     row.alarm = tells_of_fault(reader_.text(9));
+    row.loss_alarm = tells(reader_.text(9), name_of(AlarmId::loss_high));
     return true;
 }
 

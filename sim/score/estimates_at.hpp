@@ -20,6 +20,7 @@ struct EstimateRow {
     double loss_high = 0.0;
     int state = 0;       // a WorkState
     bool alarm = false;  // any sensor fault told
+    bool loss_alarm = false;
 };
 
 // estimates_ID.csv of a replay. Throws RefusedInput where it is not whole.

@@ -47,15 +47,23 @@ void score_loads(const std::filesystem::path& results, const std::filesystem::pa
     for (const FoundLoad& load : found) score.loads_too_many += load.matched ? 0 : 1;
 }
 
+void read_loss(const nlohmann::json& machine, const std::string& key, LossPart& loss) {
+    loss.share = machine.at(key + "mean").get<double>() / 100.0;
+    loss.low = machine.at(key + "low").get<double>() / 100.0;
+    loss.high = machine.at(key + "high").get<double>() / 100.0;
+}
+
 void score_totals(const std::filesystem::path& results, const std::filesystem::path& day_folder,
                   MachineScore& score) {
-    ColumnReader truth(day_folder / "truth" / "totals.csv", {"machine", "harvested_kg", "area_m2"});
+    ColumnReader truth(day_folder / "truth" / "totals.csv",
+                       {"machine", "harvested_kg", "area_m2", "lost_kg"});
     bool in_truth = false;
     while (truth.next()) {
         if (truth.text(0) != score.id) continue;
         in_truth = true;
         score.true_harvested_kg = truth.number(1);
         score.true_area_m2 = truth.number(2);
+        score.true_lost_kg = truth.number(3);
     }
     if (!in_truth) {
         throw RefusedInput({(day_folder / "truth" / "totals.csv").string(), 0,
@@ -75,22 +83,22 @@ void score_totals(const std::filesystem::path& results, const std::filesystem::p
             score.harvested_kg = machine.value("harvested_t", 0.0) * 1e3;
             score.area_m2 = machine.value("area_ha", 0.0) * 1e4;
             score.rows_bad = machine.value("rows_bad", 0L);
+            read_loss(machine, "loss_pct_", score.loss.total);
+            read_loss(machine, "drum_loss_pct_", score.loss.drum);
             found = true;
         }
     } catch (const nlohmann::json::exception&) {
         found = false;
     }
     if (!found) {
-        throw RefusedInput({file.string(), 0, "has no machine '" + score.id + "'",
+        throw RefusedInput({file.string(), 0, "has no machine '" + score.id + "', or not all of its figures",
                             "replay this day into that folder first"});
     }
+    score.loss.total.known = score.true_stood_kg() > 0.0;
+    if (score.loss.total.known) score.loss.total.true_share = score.true_lost_kg / score.true_stood_kg();
 }
 
 }  // namespace
-
-double RootMeanSquare::value() const {
-    return count > 0 ? std::sqrt(sum_of_squares / static_cast<double>(count)) : 0.0;
-}
 
 double MachineScore::harvested_error_share() const {
     return true_harvested_kg > 0.0 ? (harvested_kg - true_harvested_kg) / true_harvested_kg : 0.0;
@@ -121,11 +129,14 @@ double MachineScore::best_ratio() const {
 MachineScore DayScore::total() const {
     MachineScore all;
     all.id = "total";
+    LossTotal loss;
     for (const MachineScore& m : machines) {
         all.true_harvested_kg += m.true_harvested_kg;
         all.harvested_kg += m.harvested_kg;
         all.true_area_m2 += m.true_area_m2;
         all.area_m2 += m.area_m2;
+        all.true_lost_kg += m.true_lost_kg;
+        loss.add(m.loss, m.true_stood_kg(), m.stood_kg());
         all.flow.add(m.flow);
         all.flow_error_sum_kgps += m.flow_error_sum_kgps;
         all.bound.add(m.bound);
@@ -148,6 +159,7 @@ MachineScore DayScore::total() const {
         all.loads_too_many += m.loads_too_many;
         all.rows_bad += m.rows_bad;
     }
+    all.loss = loss.score();
     return all;
 }
 
@@ -161,7 +173,7 @@ DayScore score_day(const std::filesystem::path& results, const std::filesystem::
     for (const Machine& machine : day.machines) {
         MachineScore& of_machine = score.machines.emplace_back();
         of_machine.id = machine.id;
-        for (const char* kind : {"estimates_", "yields_"}) {
+        for (const char* kind : {"estimates_", "yields_", "losses_"}) {
             const std::filesystem::path file = results / (kind + machine.id + ".csv");
             if (!std::filesystem::exists(file))
                 throw RefusedInput({file.string(), 0, "is missing", "replay the day with --estimates first"});

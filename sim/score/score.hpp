@@ -1,6 +1,7 @@
 // Holds a replay against a synthetic day's truth.
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <filesystem>
 #include <string>
@@ -10,25 +11,13 @@
 #include "podrate/work/work_state.hpp"
 #include "score/coverage.hpp"
 #include "score/fault_score.hpp"
+#include "score/loss_score.hpp"
+#include "score/root_mean_square.hpp"
 
 namespace podrate::sim {
 
 // Windows of the plain method that everything is compared with: weight now less weight T seconds ago, over T.
 inline constexpr std::array<int, 3> kDifferencing_s = {10, 30, 60};
-
-struct RootMeanSquare {
-    double sum_of_squares = 0.0;
-    long count = 0;
-    void add(double error) {
-        sum_of_squares += error * error;
-        ++count;
-    }
-    void add(const RootMeanSquare& other) {
-        sum_of_squares += other.sum_of_squares;
-        count += other.count;
-    }
-    [[nodiscard]] double value() const;
-};
 
 struct DifferencingScore {
     RootMeanSquare differenced;  // kg/s, over seconds whose window holds no tip
@@ -50,6 +39,8 @@ struct MachineScore {
     double harvested_kg = 0.0;
     double true_area_m2 = 0.0;
     double area_m2 = 0.0;
+    double true_lost_kg = 0.0;
+    LossScore loss;
     RootMeanSquare flow;  // kg/s, over all seconds of truth
     double flow_error_sum_kgps = 0.0;
     RootMeanSquare bound;           // the posterior Cramer-Rao bound over the same seconds
@@ -70,6 +61,9 @@ struct MachineScore {
     std::vector<LoadScore> loads;        // by the truth's order
     int loads_too_many = 0;              // loads that the truth does not have
 
+    // Peas that stood where it cut: in truth, and as told.
+    [[nodiscard]] double true_stood_kg() const { return true_harvested_kg + true_lost_kg; }
+    [[nodiscard]] double stood_kg() const { return harvested_kg / (1.0 - std::min(loss.total.share, 0.99)); }
     [[nodiscard]] double harvested_error_share() const;
     [[nodiscard]] double state_share() const;
     [[nodiscard]] double bias_kgps() const {
@@ -92,11 +86,11 @@ struct DayScore {
     [[nodiscard]] MachineScore total() const;
 };
 
-// `results` holds loads.csv, summary.json, estimates_ID.csv and yields_ID.csv of a replay of `day_folder`;
-// throws RefusedInput where something is missing.
+// `results` holds loads.csv, summary.json, estimates_ID.csv, yields_ID.csv and losses_ID.csv of a replay of
+// `day_folder`; throws RefusedInput where something is missing.
 DayScore score_day(const std::filesystem::path& results, const std::filesystem::path& day_folder);
 
-// On all seconds of one machine: flow, states, intervals, faults. `score_seconds.cpp`.
+// On all seconds of one machine: flow, states, intervals, loss, faults. `score_seconds.cpp`.
 void score_seconds(const Machine& machine, const std::filesystem::path& results,
                    const std::filesystem::path& day_folder, MachineScore& score);
 

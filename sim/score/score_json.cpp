@@ -77,6 +77,42 @@ Json faults_json(const MachineScore& m) {
     return list;
 }
 
+// `inside_90` of one machine; of a total, how many machines it holds for.
+Json loss_part_json(const LossPart& part, const LossScore& loss, int machines, int held) {
+    if (!part.known) return nullptr;
+    Json json = {{"true_pct", 100.0 * part.true_share},
+                 {"pct", 100.0 * part.share},
+                 {"error_points", 100.0 * part.error()},
+                 {"rmse_points", 100.0 * part.seconds.value()},
+                 {"seconds", part.seconds.count}};
+    if (loss.machines > 0) {
+        json["machines"] = machines;
+        json["machines_inside_90"] = held;
+    } else {
+        json["low_pct"] = 100.0 * part.low;
+        json["high_pct"] = 100.0 * part.high;
+        json["inside_90"] = part.held();
+    }
+    return json;
+}
+
+Json loss_json(const LossScore& loss) {
+    return {{"total", loss_part_json(loss.total, loss, loss.machines, loss.total_held)},
+            {"drum", loss_part_json(loss.drum, loss, loss.drum_known, loss.drum_held)}};
+}
+
+Json loss_alarms_json(const LossAlarmScore& alarms) {
+    return {{"episodes", alarms.episodes},
+            {"episodes_told", alarms.told},
+            {"median_delay_s", alarms.told > 0 ? Json(alarms.median_delay_s()) : Json(nullptr)},
+            {"alarms", alarms.alarms},
+            {"false_alarms", alarms.false_alarms},
+            {"chattered", alarms.chattered},
+            {"harvest_h", alarms.harvest_h},
+            {"alarms_per_h", alarms.alarms_per_h()},
+            {"false_alarms_per_h", alarms.false_per_h()}};
+}
+
 Json machine_json(const MachineScore& m) {
     return {{"id", m.id},
             {"true_harvested_kg", m.true_harvested_kg},
@@ -102,6 +138,8 @@ Json machine_json(const MachineScore& m) {
             {"loads", loads_json(m)},
             {"loads_too_many", m.loads_too_many},
             {"oiml_r107_borrowed", oiml_json(m)},
+            {"loss", loss_json(m.loss)},
+            {"loss_alarms", loss_alarms_json(m.loss.alarms)},
             {"faults", faults_json(m)},
             {"rows_bad", m.rows_bad}};
 }

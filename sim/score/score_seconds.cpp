@@ -63,6 +63,21 @@ void score_yields(const std::filesystem::path& file, const TruePlant& plant, dou
     }
 }
 
+// Alarms of loss, as the seconds show them.
+class LossAlarmSpans {
+  public:
+    void see(double unix_s, bool alarm) {
+        if (alarm && !was_) spans_.push_back({unix_s, unix_s});
+        if (alarm || was_) spans_.back().end_unix_s = unix_s;
+        was_ = alarm;
+    }
+    [[nodiscard]] const std::vector<AlarmSpan>& spans() const { return spans_; }
+
+  private:
+    std::vector<AlarmSpan> spans_;
+    bool was_ = false;
+};
+
 }  // namespace
 
 void score_seconds(const Machine& machine, const std::filesystem::path& results,
@@ -75,6 +90,9 @@ void score_seconds(const Machine& machine, const std::filesystem::path& results,
     const LogWeights weights = log_weights(machine, day_folder, truth.front().unix_s, truth.size());
     const std::vector<double> smoother = smoothed_flow(plant, weights.mean_kg);
     EstimatesAt estimates(results / ("estimates_" + machine.id + ".csv"), LogClock(day_folder, machine.id));
+    const TrueLoss loss = true_loss(plant);
+    const auto dead_s = static_cast<std::size_t>(std::lround(plant.drum.dead_time_s));
+    LossAlarmSpans loss_alarms;
     long last_tip = kNoTip;
     EstimateRow e;
     for (std::size_t second = 0; second < truth.size(); ++second) {
@@ -95,10 +113,21 @@ void score_seconds(const Machine& machine, const std::filesystem::path& results,
         score.mass_coverage.add(e.mass_kg - t.mass_kg, e.mass_sd_kg);
         if (t.area_rate_m2ps > 0.0)
             score.loss_coverage.add_share(t.loss_share, e.loss_share, e.loss_low, e.loss_high);
+        // What is told belongs to the crop cut a dead time before.
+        if (second >= dead_s && loss.total[second - dead_s] >= 0.0 &&
+            e.state == static_cast<int>(WorkState::harvesting))
+            score.loss.total.seconds.add(e.loss_share - loss.total[second - dead_s]);
+        loss_alarms.see(t.unix_s, e.loss_alarm);
         score.watched.push_back({t.unix_s, error, e.flow_sd_kgps, e.alarm});
         score_differencing(weights.reading_kg, second, last_tip, t.flow_kgps, e.flow_kgps, score);
     }
     score_yields(results / ("yields_" + machine.id + ".csv"), plant, truth.front().unix_s, score);
+    score.loss.drum.known = loss.drum_known;
+    score.loss.drum.true_share = loss.mean_drum;
+    score_drum_seconds(results, day_folder, machine.id, plant, loss, score.loss.drum);
+    score.loss.alarms =
+        score_loss_alarms(loss, loss_alarms.spans(), static_cast<double>(machine.parameters.loss_high_share),
+                          static_cast<double>(machine.parameters.loss_high_deadband_share));
     score.faults = score_faults(day_folder, machine.id, score.watched);
 }
 

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "log/number.hpp"
+#include "score/loss_score_text.hpp"
 #include "score/oiml.hpp"
 #include "score/score.hpp"
 
@@ -131,8 +132,8 @@ std::string machine_text(const MachineScore& m) {
     const double area_error = m.true_area_m2 > 0.0 ? m.area_m2 / m.true_area_m2 - 1.0 : 0.0;
     text += "  area        " + padded(fixed(m.area_m2 / 1e4, 4), 10) + " ha, truth " +
             fixed(m.true_area_m2 / 1e4, 4) + " ha, error " + fixed(100.0 * area_error, 2) + " %\n";
-    return text + flow_text(m) + states_text(m) + coverage_text(m) + loads_text(m) + oiml_text(m) +
-           faults_text(m);
+    return text + loss_text(m.loss) + flow_text(m) + states_text(m) + coverage_text(m) + loads_text(m) +
+           oiml_text(m) + faults_text(m);
 }
 
 }  // namespace

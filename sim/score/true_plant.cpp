@@ -1,9 +1,12 @@
 #include "score/true_plant.hpp"
 
+#include <algorithm>
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "log/byte_source.hpp"
 #include "log/column_reader.hpp"
+#include "log/csv_record.hpp"
 #include "log/problem.hpp"
 #include "score/estimates_at.hpp"
 #include "synth/scenario/number_keys.hpp"
@@ -40,6 +43,15 @@ void read_model(const std::filesystem::path& file, const std::string& id, TruePl
             {file.string(), 0, "does not tell the plant of '" + id + "'", "make the day anew"});
 }
 
+bool has_column(const std::filesystem::path& file, const std::string& name) {
+    CsvReader csv(open_bytes(file));
+    CsvRecord head;
+    return csv.next(head) && std::find(head.cells.begin(), head.cells.end(), name) != head.cells.end();
+}
+
+constexpr const char* kDrumLoss = "drum_loss_share";
+constexpr std::size_t kDrumLossAt = 12;
+
 }  // namespace
 
 TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::string& id, double width_m) {
@@ -47,8 +59,12 @@ TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::st
     plant.width_m = width_m;
     read_model(day_folder / "truth" / "model.json", id, plant);
     const std::filesystem::path file = day_folder / "truth" / (id + ".csv");
-    ColumnReader truth(file, {"standing_kgpm2", "state", "area_rate_m2ps", "field", "east_m", "north_m",
-                              "speed_mps", "feed_kgps", "loss_share", "unix_s", "mass_kg", "flow_kgps"});
+    plant.drum_loss_known = has_column(file, kDrumLoss);
+    std::vector<std::string> columns = {"standing_kgpm2", "state",   "area_rate_m2ps", "field",
+                                        "east_m",         "north_m", "speed_mps",      "feed_kgps",
+                                        "loss_share",     "unix_s",  "mass_kg",        "flow_kgps"};
+    if (plant.drum_loss_known) columns.emplace_back(kDrumLoss);
+    ColumnReader truth(file, columns);
     while (truth.next()) {
         TrueSecond second;
         second.state = state_index(truth.text(1), file);
@@ -64,6 +80,7 @@ TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::st
         second.unix_s = truth.number(9);
         second.mass_kg = truth.number(10);
         second.flow_kgps = truth.number(11);
+        if (plant.drum_loss_known) second.drum_loss_share = truth.number(kDrumLossAt);
         second.tipping = state == WorkState::tipping;
         second.moving =
             state == WorkState::harvesting || state == WorkState::turning || state == WorkState::travelling;

@@ -19,6 +19,7 @@ struct TrueSecond {
     double standing_kgpm2 = 0.0;
     double feed_kgps = 0.0;  // haulm and peas taken in
     double loss_share = 0.0;
+    double drum_loss_share = 0.0;  // of the peas standing; 0 where not told
     double speed_mps = 0.0;
     double east_m = 0.0;
     double north_m = 0.0;
@@ -34,6 +35,7 @@ struct TruePlant {
     double width_m = 3.3;
     std::vector<ScenarioField> fields;
     std::vector<TrueSecond> seconds;
+    bool drum_loss_known = false;  // only scenarios with truth_apart tell it
 };
 
 // From truth/model.json and truth/ID.csv. Throws RefusedInput where they are missing or not whole.

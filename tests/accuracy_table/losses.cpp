@@ -7,6 +7,7 @@
 
 #include "accuracy_table/day_run.hpp"
 #include "accuracy_table/table.hpp"
+#include "analysis/gang_loss.hpp"
 #include "log/column_reader.hpp"
 #include "log/number.hpp"
 #include "podrate/loss/loss_outlook.hpp"
@@ -51,10 +52,10 @@ void smooth(std::vector<double>& shares) {
     }
 }
 
-TrueLoss true_loss(const std::filesystem::path& day) {
+TrueLoss true_loss(const std::filesystem::path& day, const std::string& id) {
     TrueLoss truth;
     double stood = 0.0;
-    ColumnReader rows(day / "truth" / "viner_1.csv",
+    ColumnReader rows(day / "truth" / (id + ".csv"),
                       {"unix_s", "standing_kgpm2", "area_rate_m2ps", "loss_share", "drum_loss_share",
                        "feed_kgps", "speed_mps"});
     while (rows.next()) {
@@ -254,7 +255,7 @@ Outcome run_one(const std::filesystem::path& file, std::uint64_t seed, const Var
         machine.driver.pauses_per_h = 0.0;
     }
     const DayRun run(scenario, "loss_" + std::to_string(&variant - kVariants) + '_' + std::to_string(seed));
-    const TrueLoss truth = true_loss(run.day());
+    const TrueLoss truth = true_loss(run.day(), machine.id);
     Day day = read_day(run.day());
     if (variant.random_walk) {
         Parameters& p = day.machines.front().parameters;
@@ -298,6 +299,40 @@ double mean_of(const std::vector<Outcome>& all, double (*value)(const Outcome&))
 }
 
 }  // namespace
+
+bool print_gang_losses(const std::filesystem::path& file, std::uint64_t seeds, double hours) {
+    struct Each {
+        std::vector<double> live, back;
+        std::vector<bool> live_held, back_held;
+        double pairs = 0.0, pair_sd = 0.0;
+    };
+    std::vector<Each> all(seeds);
+    on_all_cores(seeds, [&](std::size_t i) {
+        Scenario scenario = read_scenario(file, i + 1);
+        if (hours > 0.0) scenario.hours = hours;
+        const DayRun run(scenario, "gang_" + std::to_string(i));
+        const Day day = read_day(run.day());
+        const DayResult result = replay_day(day, {});
+        const GangLoss gang = gang_loss(day, result);
+        all[i].pairs = static_cast<double>(gang.pairs);
+        all[i].pair_sd = gang.pair_ln_sd;
+        for (std::size_t m = 0; m < day.machines.size(); ++m) {
+            const TrueLoss truth = true_loss(run.day(), day.machines[m].id);
+            const Share& live = result.machines[m].lost.shares.drum;
+            const Share& back = gang.machines[m].shares.drum;
+            all[i].live.push_back(static_cast<double>(live.share) - truth.mean_drum);
+            all[i].back.push_back(static_cast<double>(back.share) - truth.mean_drum);
+            all[i].live_held.push_back(held(truth.mean_drum, live));
+            all[i].back_held.push_back(held(truth.mean_drum, back));
+        }
+    });
+    double live = 0, back = 0, lh = 0, bh = 0, n = 0, bias = 0, bias_live = 0;
+    for (const Each& e : all) for (std::size_t m = 0; m < e.live.size(); ++m) {
+        live += std::abs(e.live[m]); back += std::abs(e.back[m]); bias += e.back[m]; bias_live += e.live[m]; lh += e.live_held[m]; bh += e.back_held[m]; ++n;
+    }
+    std::printf("gang: live |err| %.2f bias %.2f held %.0f%%, looking back |err| %.2f bias %.2f held %.0f%%, pairs %.0f sd %.3f\n", 100*live/n, 100*bias_live/n, 100*lh/n, 100*back/n, 100*bias/n, 100*bh/n, all[0].pairs, all[0].pair_sd);
+    return true;
+}
 
 bool print_losses(const std::filesystem::path& file, std::uint64_t seeds, double hours, bool each) {
     std::printf("Loss, %zu seeds\n", static_cast<std::size_t>(seeds));

@@ -16,12 +16,14 @@ int main(int argc, char** argv) {
     std::vector<std::string> scenarios;
     std::string faults;
     std::string losses;
+    std::string gang;
     bool each = false;
     app.add_option("--seeds", seeds, "How many seeds, from 1")->check(CLI::Range(1, 1000));
     app.add_option("--fault-seeds", fault_seeds, "The same for the faults")->check(CLI::Range(1, 1000));
     app.add_option("--hours", hours, "Hours of each day instead of the scenario's");
     app.add_option("--faults", faults, "Scenario in which each fault happens alone");
     app.add_option("--losses", losses, "Scenario whose loss is to be found");
+    app.add_option("--gang", gang, "Scenario of a gang whose loss is to be found");
     app.add_flag("--each", each, "Every seed of that, too");
     app.add_flag("--check", check, "Fail where something misses what is aimed at");
     app.add_option("scenarios", scenarios, "Scenario files");
@@ -32,6 +34,7 @@ int main(int argc, char** argv) {
             good = podrate::accuracy::print_seeds(scenario, seeds, hours) && good;
         if (!faults.empty()) good = podrate::accuracy::print_faults(faults, fault_seeds) && good;
         if (!losses.empty()) good = podrate::accuracy::print_losses(losses, seeds, hours, each) && good;
+        if (!gang.empty()) good = podrate::accuracy::print_gang_losses(gang, seeds, hours) && good;
     } catch (const std::exception& error) {
         std::fprintf(stderr, "%s\n", error.what());
         return 2;

@@ -15,4 +15,7 @@ bool print_faults(const std::filesystem::path& scenario, std::uint64_t seeds);
 // How well the loss is known from weight and speed, with trays, with a sensor.
 bool print_losses(const std::filesystem::path& scenario, std::uint64_t seeds, double hours, bool each);
 
+// The same for a gang, live and looked back at.
+bool print_gang_losses(const std::filesystem::path& scenario, std::uint64_t seeds, double hours);
+
 }  // namespace podrate::accuracy

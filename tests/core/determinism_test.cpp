@@ -15,14 +15,18 @@ struct Keep {
     void operator()(const Sample& sample) const { samples->push_back(sample); }
 };
 
-// An hour with turns, a tip, a gap and a pause.
+// An hour with turns, a tip, a gap and a pause, a loss sensor and trays.
 std::vector<Sample> an_hour() {
     std::vector<Sample> samples;
     test::Machine<Keep> machine(Keep{&samples}, 42);
     machine.stand(10.0);
     for (int i = 0; i < 6; ++i) {
-        machine.drive(200.0, 0.75 + 0.03 * i);
+        for (int s = 0; s < 200; ++s) {
+            machine.drive(1.0, 0.75 + 0.03 * i);
+            samples.push_back(hits_sample(machine.now_us(), static_cast<float>(10 + s % 7)));
+        }
         machine.drive(25.0, 1.2, false);
+        samples.push_back(tray_sample(machine.now_us(), machine.now_us() - 60 * kSecondUs, 0.05F, 0.2F));
     }
     machine.tip();
     machine.silent = true;
@@ -46,6 +50,8 @@ TEST_CASE("The same samples give the same bits") {
         if (sample.time_us % kSecondUs == 0) REQUIRE(bits_of(one.read()) == bits_of(two.read()));
     }
     CHECK(one.load_count() > 0);
+    CHECK(one.read().tray_checks == 6);
+    CHECK(one.read().loss_sensor);
     CHECK(bits_of(one.read()) == bits_of(two.read()));
 }
 

@@ -60,7 +60,7 @@ double worst_error(double from_fold, double to_fold) {
             const double feed_kgps = exact_feed_kgps(exact, passed_kgps);
             const double fold = fold_at(exact, feed_kgps);
             if (fold < from_fold || fold >= to_fold) continue;
-            const PassedFeed there =
+            const PassedFeed<Real> there =
                 feed_where_passed(curve, Real(kFeedPerPea), static_cast<Real>(passed_kgps));
             const double hazard_error = static_cast<double>(there.hazard) / exact.hazard(feed_kgps) - 1.0;
             const double feed_error = static_cast<double>(there.feed_kgps) / feed_kgps - 1.0;
@@ -88,7 +88,7 @@ TEST_CASE("How much steeper the hazard answers to the level is that of the exact
             return std::log(curve.hazard(exact_feed_kgps(curve, passed_kgps)));
         };
         const double slope = (exact_ln_hazard(0.01) - exact_ln_hazard(-0.01)) / 0.02;
-        const PassedFeed there =
+        const PassedFeed<Real> there =
             feed_where_passed(curve_at(0.0), Real(kFeedPerPea), static_cast<Real>(passed_kgps));
         CHECK(static_cast<double>(there.steeper) == Approx(slope).epsilon(0.005));
     }
@@ -100,7 +100,7 @@ TEST_CASE("A rate that no feed lets pass is read as one at the fold") {
         Real last = Real(0);
         for (const double passed_kgps : {8.0, 20.0, 50.0, 1e6}) {
             INFO("level " << level_more << ", passed " << passed_kgps << " kg/s");
-            const PassedFeed there =
+            const PassedFeed<Real> there =
                 feed_where_passed(curve, Real(kFeedPerPea), static_cast<Real>(passed_kgps));
             CHECK(std::isfinite(there.feed_kgps));
             CHECK(there.feed_kgps > last);
@@ -114,7 +114,7 @@ TEST_CASE("A rate that no feed lets pass is read as one at the fold") {
 
 TEST_CASE("Where nothing passed the hazard is that of an empty drum") {
     const LossCurve<Real> curve = curve_at(0.0);
-    const PassedFeed there = feed_where_passed(curve, Real(kFeedPerPea), Real(0));
+    const PassedFeed<Real> there = feed_where_passed(curve, Real(kFeedPerPea), Real(0));
     CHECK(there.feed_kgps == Real(0));
     CHECK(there.hazard == curve.hazard(Real(0)));
     CHECK(there.steeper == Real(1));

@@ -26,6 +26,8 @@ TEST_CASE("Good samples of each channel are taken") {
     CHECK(check(heading_sample(0, 359.9F)) == FeedResult::taken);
     CHECK(check(reel_sample(0, true)) == FeedResult::taken);
     CHECK(check(reel_sample(0, false)) == FeedResult::taken);
+    CHECK(check(hits_sample(0, 17.0F)) == FeedResult::taken);
+    CHECK(check(tray_sample(9, 5, 0.03F, 0.2F)) == FeedResult::taken);
 }
 
 TEST_CASE("NaN and infinity are refused in any value that counts") {
@@ -35,6 +37,9 @@ TEST_CASE("NaN and infinity are refused in any value that counts") {
         CHECK(check(tilt_sample(0, bad, 0.0F)) == FeedResult::not_finite);
         CHECK(check(tilt_sample(0, 0.0F, bad)) == FeedResult::not_finite);
         CHECK(check(heading_sample(0, bad)) == FeedResult::not_finite);
+        CHECK(check(hits_sample(0, bad)) == FeedResult::not_finite);
+        CHECK(check(tray_sample(0, 0, bad, 0.2F)) == FeedResult::not_finite);
+        CHECK(check(tray_sample(0, 0, 0.03F, bad)) == FeedResult::not_finite);
         Sample cells = weight_sample(0, 100.0F);
         cells.count = 4;
         for (int i = 0; i < 4; ++i) CHECK(check(with_value(cells, i, bad)) == FeedResult::not_finite);
@@ -55,6 +60,10 @@ TEST_CASE("The ends of each range are inside and the next float beyond is not") 
         {weight_sample, -2000.0F, 20000.0F},
         {speed_sample, 0.0F, 30.0F},
         {heading_sample, -360.0F, 360.0F},
+        {hits_sample, 0.0F, 100000.0F},
+        {[](TimeUs at_us, float ground_kgpm2) { return tray_sample(at_us, 0, ground_kgpm2, 0.2F); }, 0.0F,
+         5.0F},
+        {[](TimeUs at_us, float sd_share) { return tray_sample(at_us, 0, 0.03F, sd_share); }, 0.01F, 2.0F},
     };
     for (const auto& c : channels) {
         CHECK(check(c.make(0, c.low)) == FeedResult::taken);
@@ -75,6 +84,17 @@ TEST_CASE("Places are on the globe") {
     CHECK(check(position_sample(0, std::numeric_limits<std::int32_t>::min(), 0)) == FeedResult::out_of_range);
 }
 
+TEST_CASE("A tray is told with the time at which its place was passed") {
+    const Sample tray = tray_sample(9, 5, 0.03F, 0.2F);
+    CHECK(tray.channel == Channel::tray);
+    CHECK(tray.time_us == 9);
+    CHECK(tray.about_us == 5);
+    CHECK(tray.value[0] == 0.03F);
+    CHECK(tray.value[1] == 0.2F);
+    CHECK(hits_sample(3, 4.0F).value[0] == 4.0F);
+    CHECK(hits_sample(3, 4.0F).channel == Channel::hits);
+}
+
 TEST_CASE("A wrong count of values is refused") {
     Sample sample = weight_sample(0, 100.0F);
     for (const int count : {0, 5, 255}) {
@@ -84,6 +104,12 @@ TEST_CASE("A wrong count of values is refused") {
     Sample speed = speed_sample(0, 1.0F);
     speed.count = 2;
     CHECK(check(speed) == FeedResult::out_of_range);
+    // A tray says how sure its count is.
+    Sample tray = tray_sample(0, 0, 0.03F, 0.2F);
+    for (const int count : {0, 1, 3}) {
+        tray.count = static_cast<std::uint8_t>(count);
+        CHECK(check(tray) == FeedResult::out_of_range);
+    }
 }
 
 TEST_CASE("A channel that does not exist is refused") {

@@ -246,3 +246,21 @@ TEST_CASE("A tray for a time at which nothing was cut is refused and changes not
     Estimator fresh{Parameters{}};
     CHECK(fresh.feed(tray_sample(kSecondUs, kSecondUs, 0.04F, 0.1F)) == FeedResult::no_such_place);
 }
+
+TEST_CASE("A tray counted while the scale is stuck is not taken back with the weight") {
+    Rig rig(23);
+    rig.machine.stand(5.0);
+    rig.machine.drive(300.0, 0.8);
+    rig.machine.frozen = true;
+    rig.machine.drive(10.0, 0.8);
+    const TimeUs now_us = rig.machine.now_us();
+    CHECK(rig.estimator.feed(tray_sample(now_us, now_us - 100 * kSecondUs, 0.1F, 0.05F)) ==
+          FeedResult::taken);
+    const double level = mean(rig.estimator.filter(), FlowFilter::level);
+    const double ln_picking = mean(rig.estimator.filter(), FlowFilter::ln_picking);
+    REQUIRE(level > 0.1);
+    rig.machine.drive(60.0, 0.8);
+    REQUIRE((rig.read().faults & kWeightStuck) != 0);
+    CHECK(mean(rig.estimator.filter(), FlowFilter::level) == Approx(level).margin(0.01));
+    CHECK(mean(rig.estimator.filter(), FlowFilter::ln_picking) == Approx(ln_picking).margin(0.01));
+}

@@ -44,22 +44,24 @@ void draw_bin(Canvas& canvas, const Box& bin, double level_share) {
 void draw_hopper_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     const Palette& palette = canvas.palette();
     const float unit = canvas.unit();
+    const Fonts& fonts = canvas.fonts();
     canvas.panel(area);
-    area = area.inset(18 * unit);
-    canvas.text(area.take_top(30 * unit, 12 * unit), canvas.fonts().text, palette.quiet, "Hopper");
-    const Box forecast_2 = area.take_bottom(34 * unit, 2 * unit);
-    const Box forecast_1 = area.take_bottom(56 * unit, 12 * unit);
+    area = area.inset(16 * unit);
+    canvas.text(area.take_top(Canvas::line_of(fonts.text), 4 * unit), fonts.text, palette.quiet, "Hopper");
     Box words = area;
-    Box bin = words.take_left(words.w * 0.46F, 20 * unit);
-    const float tallest = bin.w * 1.6F;
+    Box bin = words.take_left(words.w * 0.31F, 20 * unit);
+    const float tallest = bin.w * 1.7F;
     if (bin.h > tallest) bin = {bin.x, bin.y + (bin.h - tallest) / 2, bin.w, tallest};
     draw_bin(canvas, bin, figures.known ? figures.level_share : 0.0);
     if (!figures.known) return;
-    Box figure = {words.x, words.y + words.h / 2 - 70 * unit, words.w, 140 * unit};
-    canvas.text(figure.take_top(84 * unit), canvas.fonts().large, palette.text, figures.level_percent + " %");
-    canvas.text(figure.take_top(40 * unit), canvas.fonts().text, palette.quiet, figures.in_hopper);
-    canvas.text(forecast_1, canvas.fonts().figure, palette.text, figures.full_in);
-    canvas.text(forecast_2, canvas.fonts().text, palette.quiet, figures.full_after);
+    const float strong = Canvas::line_of(fonts.strong);
+    const float text = Canvas::line_of(fonts.text);
+    canvas.text(words.take_top(Canvas::line_of(fonts.figure)), fonts.figure, palette.text,
+                figures.level_percent + " %");
+    canvas.text(words.take_top(text, 6 * unit), fonts.text, palette.quiet, figures.in_hopper);
+    const Box forecast = {words.x, words.y, words.w, std::min(words.h, 2 * strong + unit)};
+    words.take_top(canvas.lines(forecast, fonts.strong, palette.text, figures.full_in));
+    if (words.h >= text) canvas.text(words.take_top(text), fonts.text, palette.quiet, figures.full_after);
 }
 
 }  // namespace podrate::ui

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "log/number.hpp"
+#include "model/words.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -65,27 +66,32 @@ class RecentChart {
 
 void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     const Palette& palette = canvas.palette();
+    const Fonts& fonts = canvas.fonts();
     const float unit = canvas.unit();
     canvas.panel(area);
-    area = area.inset(18 * unit);
-    canvas.text(area.take_top(30 * unit), canvas.fonts().text, palette.quiet, "Load rate");
-    Box chart = area.take_bottom(area.h * 0.36F, 4 * unit);
-    Box figure = area;
-    const Box beside = figure.take_right(figure.w * 0.40F, 10 * unit);
-    canvas.text(figure, canvas.fonts().huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93",
-                Align::centre);
-    Box words = {beside.x, beside.y + beside.h / 2 - 86 * unit, beside.w, 172 * unit};
-    canvas.text(words.take_top(64 * unit), canvas.fonts().figure, palette.text, "t/h");
+    area = area.inset(16 * unit);
+    canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet, "Load rate");
+    const float high = Canvas::line_of(fonts.figure);
+    const float low = Canvas::line_of(fonts.text);
+    const float tall = 2 * high + low;
+    // The minutes lie below the figure, or beside it where there is no room below.
+    const bool below = area.h > 1.4F * tall;
+    Box chart = below ? area.take_bottom(area.h - tall, 0) : area.take_right(area.w * 0.46F, 20 * unit);
+    if (below) chart.take_top(std::min(12 * unit, chart.h * 0.1F));
+    Box words = area.take_right(area.w * 0.46F, 10 * unit);
+    words = {words.x, words.y + (words.h - tall) / 2, words.w, tall};
+    canvas.text(area, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93", Align::centre);
+    canvas.text(words.take_top(high), fonts.figure, palette.text, "t/h");
     if (!figures.known) return;
-    canvas.text(words.take_top(58 * unit, 4 * unit), canvas.fonts().figure, palette.rate,
-                figures.rate_interval);
-    canvas.text(words.take_top(30 * unit), canvas.fonts().text, palette.quiet, "9 times in 10");
+    canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
+    canvas.text(words, fonts.text, palette.quiet, kNineInTen);
     const Box axis = chart.take_bottom(28 * unit);
+    chart.take_top(10 * unit);
     chart.take_left(52 * unit);
     RecentChart(canvas, chart, figures).draw();
     const Box axis_text = {chart.x, axis.y, chart.w, axis.h};
-    canvas.text(axis_text, canvas.fonts().label, palette.quiet, "15 min ago");
-    canvas.text(axis_text, canvas.fonts().label, palette.quiet, "now", Align::right);
+    canvas.text(axis_text, fonts.label, palette.quiet, "15 min ago");
+    canvas.text(axis_text, fonts.label, palette.quiet, "now", Align::right);
 }
 
 }  // namespace podrate::ui

@@ -7,6 +7,7 @@ namespace podrate::ui {
 namespace {
 
 constexpr float kLeastShrink = 0.7F;
+constexpr float kLineShare = 1.16F;
 
 }  // namespace
 
@@ -56,18 +57,25 @@ float Canvas::width_of(ImFont* font, const std::string& words) {
     return font->CalcTextSizeA(font->FontSize, 1e9F, 0.0F, words.c_str()).x;
 }
 
+float Canvas::line_of(ImFont* font) {
+    return std::round(font->FontSize * kLineShare);
+}
+
 float Canvas::text(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align) {
     std::string shown = words;
     float natural = width_of(font, shown);
-    // Down to seven tenths of its size, then cut: smaller would not be read.
-    while (natural * kLeastShrink > box.w && shown.size() > 4) {
+    // Down to seven tenths of its size but never below what can be read, then cut.
+    const float least = std::min(1.0F, std::max(kLeastShrink, kLeastPx / font->FontSize));
+    if (natural * least > box.w) cut_.push_back(words);
+    while (natural * least > box.w && shown.size() > 4) {
         shown.resize(shown.size() - 4);
         while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0x80U) != 0) shown.pop_back();
         shown += "\xE2\x80\xA6";
         natural = width_of(font, shown);
     }
-    const float fitted = natural > box.w && natural > 0.0F ? box.w / natural : 1.0F;
-    const float size = std::min(font->FontSize * fitted, std::max(box.h, 4.0F) * 1.25F);
+    const float fitted = natural > box.w && natural > 0.0F ? std::max(least, box.w / natural) : 1.0F;
+    const float by_height = std::max(box.h * 1.25F, kLeastPx);
+    const float size = std::min(font->FontSize * fitted, by_height);
     const float width = natural * size / font->FontSize;
     float x = box.x;
     if (align == Align::centre) x += (box.w - width) / 2;
@@ -77,12 +85,35 @@ float Canvas::text(const Box& box, ImFont* font, Rgb colour, const std::string& 
     return width;
 }
 
+float Canvas::lines(const Box& box, ImFont* font, Rgb colour, const std::string& words) {
+    const float height = line_of(font);
+    Box rest = box;
+    std::size_t from = 0;
+    while (from < words.size()) {
+        const bool last = rest.h < 2 * height;
+        std::size_t to = words.size();
+        while (!last && width_of(font, words.substr(from, to - from)) > box.w) {
+            const std::size_t gap = words.rfind(' ', to - 1);
+            if (gap == std::string::npos || gap <= from) break;
+            to = gap;
+        }
+        text(rest.take_top(height), font, colour, words.substr(from, to - from));
+        from = to + 1;
+    }
+    return rest.y - box.y;
+}
+
 void Canvas::line(ImVec2 from, ImVec2 to, Rgb colour, float width_units) {
     list_.AddLine(from, to, packed(colour), std::max(1.0F, width_units * unit_px_));
 }
 
+bool upright(float width_px, float height_px) {
+    return height_px > width_px;
+}
+
 float unit_for(float width_px, float height_px) {
-    return std::min(width_px / 1280.0F, height_px / 800.0F);
+    const bool stands = upright(width_px, height_px);
+    return std::min(width_px / (stands ? 820.0F : 1280.0F), height_px / (stands ? 1340.0F : 800.0F));
 }
 
 }  // namespace podrate::ui

@@ -4,6 +4,7 @@
 #include <imgui.h>
 
 #include <string>
+#include <vector>
 
 #include "theme/fonts.hpp"
 #include "theme/palette.hpp"
@@ -45,19 +46,31 @@ class Canvas {
     // written.
     float text(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align = Align::left);
 
+    // Writes from the top of the box, in as many lines as the words need and the box holds. Returns the
+    // height taken.
+    float lines(const Box& box, ImFont* font, Rgb colour, const std::string& words);
+
     void line(ImVec2 from, ImVec2 to, Rgb colour, float width_units);
 
     static ImU32 packed(Rgb colour, float opacity = 1.0F);
     static float width_of(ImFont* font, const std::string& words);
+    // From one line of that font to the next.
+    static float line_of(ImFont* font);
+
+    // Words that found no room and were cut: none in a good view.
+    [[nodiscard]] const std::vector<std::string>& cut() const { return cut_; }
 
   private:
     ImDrawList& list_;
     const Palette& palette_;
     const Fonts& fonts_;
     float unit_px_;
+    std::vector<std::string> cut_;
 };
 
-// A view's unit: 1 at 1280 x 800, as large as fits elsewhere.
+// A view's unit: 1 at 1280 x 800, or at 820 x 1340 where the screen stands upright; as large as fits
+// elsewhere.
 float unit_for(float width_px, float height_px);
+bool upright(float width_px, float height_px);
 
 }  // namespace podrate::ui

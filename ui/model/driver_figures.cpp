@@ -11,7 +11,6 @@ namespace podrate::ui {
 namespace {
 
 constexpr double kTphPerKgps = 3.6;
-constexpr double kKmphPerMps = 3.6;
 constexpr double kTphaPerKgpm2 = 10.0;
 constexpr double kReach90 = 1.6448536;
 constexpr double kRecentMinutes = 15.0;
@@ -106,8 +105,8 @@ DriverFigures driver_figures(const Recording& recording, std::size_t machine_ind
     const Estimate* e = machine.at(time_us);
     if (e == nullptr || static_cast<double>(time_us - e->time_us) / 1e6 > kStaleS) {
         f.state_word = "No data";
-        f.fault =
-            machine.refusal.empty() ? "No samples at this time. Nothing below is current." : machine.refusal;
+        f.no_data = machine.refusal.empty() ? Telling{"No samples at this time", "Nothing above is current."}
+                                            : Telling{"The log of this machine was refused", machine.refusal};
         return f;
     }
     f.known = true;
@@ -116,15 +115,15 @@ DriverFigures driver_figures(const Recording& recording, std::size_t machine_ind
     add_rate(*e, f);
     add_recent(machine, time_us, f);
     add_hopper(*e, machine, f);
-    if ((e->faults & kSpeedMissing) == 0)
-        f.speed_kmph = sim::fixed(static_cast<double>(e->speed_mps) * kKmphPerMps, 1);
+    f.speed = speed_figures(*e, machine.parameters);
+    f.loss = loss_figures(*e, machine.parameters);
+    f.alarm = alarm_line(machine, *e);
     if (e->area_m2 > Real(0)) add_yield(*e, f);
     f.total_t = sim::fixed(static_cast<double>(e->harvested_kg) / 1e3, 1);
-    f.total_doubt = "\xC2\xB1" + sim::fixed(kReach90 * static_cast<double>(e->harvested_sd_kg) / 1e3, 2) +
-                    " t, 9 times in 10";
+    f.total_doubt =
+        "\xC2\xB1" + sim::fixed(kReach90 * static_cast<double>(e->harvested_sd_kg) / 1e3, 2) + " t";
     f.total_since = "Since " + clock_text(machine.snapshots.front().time_us, recording.time_zone, false);
     add_loads(machine, recording.time_zone, time_us, f);
-    f.fault = fault_line(e->faults);
     return f;
 }
 

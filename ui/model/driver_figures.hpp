@@ -4,7 +4,10 @@
 #include <string>
 #include <vector>
 
+#include "model/alarm_line.hpp"
+#include "model/loss_figures.hpp"
 #include "model/recording.hpp"
+#include "model/speed_figures.hpp"
 #include "podrate/work/work_state.hpp"
 
 namespace podrate::ui {
@@ -44,7 +47,9 @@ struct DriverFigures {
     std::string full_in;        // "full in 7 min"
     std::string full_after;     // "350 m"
 
-    std::string speed_kmph;      // empty where there is no speed signal
+    SpeedFigures speed;
+    LossFigures loss;
+
     std::string yield_tpha;      // empty before anything was cut
     std::string yield_interval;  // "4.4 to 5.2"
     std::string area_ha;         // empty before anything was cut
@@ -53,7 +58,8 @@ struct DriverFigures {
     std::string total_doubt;      // "+-0.04 t, 9 times in 10"
     std::vector<LoadLine> loads;  // newest first
 
-    std::string fault;    // what is wrong and what to check, or empty
+    Telling no_data;  // why nothing is known, or empty
+    AlarmLine alarm;
     std::string caution;  // when a tip is near, or empty
 };
 

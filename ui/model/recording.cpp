@@ -51,6 +51,7 @@ Recording record_day(const std::filesystem::path& folder, const std::function<vo
     for (std::size_t i = 0; i < result.machines.size(); ++i) {
         recording.machines[i].id = result.machines[i].id;
         recording.machines[i].parameters = result.machines[i].parameters;
+        recording.machines[i].alarms = result.machines[i].alarms;
         recording.machines[i].refusal = result.machines[i].refusal;
     }
     if (!result.any_usable()) {

@@ -9,6 +9,7 @@
 #include "day/day.hpp"
 #include "podrate/estimate.hpp"
 #include "podrate/load.hpp"
+#include "replay/alarm_log.hpp"
 
 namespace podrate::ui {
 
@@ -17,7 +18,8 @@ struct MachineRecording {
     Parameters parameters;
     std::vector<Estimate> snapshots;  // in order of time, at least half a second apart
     std::vector<Load> loads;
-    std::string refusal;  // why there is nothing, or empty
+    std::vector<sim::AlarmEvent> alarms;  // in order of their beginning
+    std::string refusal;                  // why there is nothing, or empty
 
     // The newest snapshot at or before a time, or nullptr before the first.
     [[nodiscard]] const Estimate* at(TimeUs time_us) const;

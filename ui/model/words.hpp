@@ -1,8 +1,12 @@
 // The words people read, in one place.
 #pragma once
 
+#include <cstdint>
 #include <string>
 
+#include "podrate/advice/advice.hpp"
+#include "podrate/alarm/alarm_panel.hpp"
+#include "podrate/parameters.hpp"
 #include "podrate/work/work_state.hpp"
 
 namespace podrate::ui {
@@ -10,8 +14,58 @@ namespace podrate::ui {
 // "Harvesting", "Waiting to tip", ...
 const char* word_for(WorkState state);
 
-// What is wrong and what to check, for the first fault that is up; empty where none is.
-std::string fault_line(std::uint8_t faults);
+// What is the matter, and what to do or to check.
+struct Telling {
+    std::string what;
+    std::string check;
+};
+
+// For the first fault that is up; both empty where none is.
+Telling fault_words(std::uint8_t faults);
+
+// What the words of an alarm speak of.
+struct AlarmFacts {
+    Parameters parameters;
+    std::uint8_t faults = 0;
+    double oldest_min = 0.0;  // since the oldest peas in the hopper were cut
+};
+
+Telling alarm_words(AlarmId alarm, const AlarmFacts& facts);
+
+// What the loss is judged from.
+struct LossSources {
+    int trays = 0;        // counted so far
+    bool sensor = false;  // a loss sensor has been heard
+    double learnt = 0.0;  // 0 nothing .. 1 all of the drum's level
+};
+
+// "no tray counted yet: mostly what is common", "3 trays counted, loss sensor".
+std::string loss_source_words(const LossSources& sources);
+
+// How sure a share is that lies between `low` and `high`.
+enum class Sureness { guess, rough, close };
+
+// A guess is so wide that no single figure is worth showing.
+Sureness sureness_of(double low, double high);
+
+// "only a guess", "roughly known", "closely known".
+const char* word_for(Sureness sureness);
+
+// Why a speed is right, or why none is said to be.
+std::string advice_words(const Advice& advice, const Parameters& parameters);
+
+// What a present speed is to the one that is right.
+enum class Verdict { none, slower, stay, faster };
+
+// "slow down", "stay near it", "faster".
+const char* word_for(Verdict verdict);
+
+inline constexpr const char* kPastFold = "Slower brings more: the drum has too much";
+inline constexpr const char* kHalfFaster = "0.5 km/h faster";
+inline constexpr const char* kHalfSlower = "0.5 km/h slower";
+
+// How often an interval holds the truth.
+inline constexpr const char* kNineInTen = "9 times in 10";
 
 inline constexpr const char* kTipCaution =
     "Before tipping: look up for power lines, stand level, nobody near. Follow the operator's manual.";

@@ -11,10 +11,11 @@ namespace {
 // Sizes at one unit.
 constexpr float kLabelPx = 22.0F;
 constexpr float kTextPx = 27.0F;
+constexpr float kStrongPx = 34.0F;
 constexpr float kFigurePx = 52.0F;
 constexpr float kLargePx = 64.0F;
-constexpr float kHugePx = 210.0F;
-constexpr float kLeastPx = 15.0F;  // smaller is not read on a shaking seat
+constexpr float kGreatPx = 92.0F;
+constexpr float kHugePx = 160.0F;
 
 // Latin, Latin-1 and the few signs the views use; the largest size only has what a figure needs.
 constexpr ImWchar kTextGlyphs[] = {0x20,   0x7E,   0xA0,   0xFF,   0x2013, 0x2014, 0x2022, 0x2022, 0x2026,
@@ -59,8 +60,10 @@ Fonts load_fonts(ImFontAtlas& atlas, float unit_px, const std::vector<std::strin
     Fonts fonts;
     fonts.text = add(atlas, regular_file, kTextPx * unit_px, kTextGlyphs);
     fonts.label = add(atlas, regular_file, kLabelPx * unit_px, kTextGlyphs);
+    fonts.strong = add(atlas, bold_file, kStrongPx * unit_px, kTextGlyphs);
     fonts.figure = add(atlas, bold_file, kFigurePx * unit_px, kTextGlyphs);
     fonts.large = add(atlas, bold_file, kLargePx * unit_px, kTextGlyphs);
+    fonts.great = add(atlas, bold_file, kGreatPx * unit_px, kTextGlyphs);
     fonts.huge = add(atlas, bold_file, kHugePx * unit_px, kFigureGlyphs);
     return fonts;
 }

@@ -9,13 +9,17 @@ struct ImFontAtlas;
 
 namespace podrate::ui {
 
+inline constexpr float kLeastPx = 15.0F;  // smaller is not read on a shaking seat
+
 // From small to large; a size is the height of its line in pixels. All are the same font where none is
 // installed.
 struct Fonts {
     ImFont* label = nullptr;   // labels, units, axis
     ImFont* text = nullptr;    // words
-    ImFont* figure = nullptr;  // second figures
-    ImFont* large = nullptr;   // state, level
+    ImFont* strong = nullptr;  // words that matter
+    ImFont* figure = nullptr;  // state, clock, second figures
+    ImFont* large = nullptr;   // titles
+    ImFont* great = nullptr;   // speed, loss, level
     ImFont* huge = nullptr;    // the load rate
 };
 

@@ -1,7 +1,7 @@
 // What the flow filter knows and learns of the loss besides what the weight tells.
 #include "podrate/choices.hpp"
 #include "podrate/filter/flow_filter.hpp"
-#include "podrate/loss/loss_book.hpp"
+#include "podrate/loss/passed_feed.hpp"
 #include "podrate/math/square_root.hpp"
 
 namespace podrate {
@@ -56,7 +56,7 @@ LossBelief FlowFilter::loss_belief_ahead(Real area_rate_m2ps) const {
 void FlowFilter::update_tray(const PassedPlace& place, Real ground_kgpm2, Real sd_share, Real ln_excess_sd) {
     LossCurve<Real> curve = this->curve();
     curve.level_a += place.ln_excess;
-    const PassedFeed there =
+    const PassedFeed<Real> there =
         feed_where_passed(curve, feed_per_pea_, place.passed_kgpm2 * place.area_rate_m2ps);
     const Real hazard = there.hazard;
     const Real stood = math::exp(hazard) / (Real(1) - curve.picking_share);  // for each pea passed

@@ -8,24 +8,6 @@ namespace podrate {
 
 using namespace choices::loss;
 
-// At the fold as many peas pass as ever can: a rate beyond that is read as one at the fold.
-PassedFeed feed_where_passed(const LossCurve<Real>& curve, Real feed_per_pea, Real passed_kgps) {
-    PassedFeed answer{feed_per_pea * passed_kgps, Real(0), Real(1)};
-    const auto hazard_at = [&curve](Real feed_kgps) {
-        const Real hazard = curve.hazard(feed_kgps);
-        return hazard * feed_kgps <= curve.steepness_kgps ? hazard : curve.steepness_kgps / feed_kgps;
-    };
-    for (int i = 0; i < kFeedRounds && answer.feed_kgps > Real(0); ++i) {
-        answer.hazard = hazard_at(answer.feed_kgps);
-        answer.feed_kgps = feed_per_pea * passed_kgps * math::exp(answer.hazard);
-    }
-    answer.hazard = answer.feed_kgps > Real(0) ? hazard_at(answer.feed_kgps) : curve.hazard(Real(0));
-    const Real fold = answer.hazard * answer.feed_kgps / curve.steepness_kgps;
-    const Real most = choices::flow::kFoldShare;
-    answer.steeper = Real(1) / (Real(1) - (fold < most ? fold : most));
-    return answer;
-}
-
 LossBook::LossBook(Real rated_feed_kgps, Real feed_per_pea)
     : bin_kgps_(kBookReach * rated_feed_kgps / feed_per_pea / static_cast<Real>(kBins)),
       feed_per_pea_(feed_per_pea) {}
@@ -48,7 +30,7 @@ LossSoFar LossBook::so_far(const LossCurve<Real>& curve, Real level_variance, Re
         if (kg <= Real(0)) continue;
         LossCurve<Real> there = curve;
         there.level_a += math::ln(excess_kg_[i].value() / kg);
-        const PassedFeed here =
+        const PassedFeed<Real> here =
             feed_where_passed(there, feed_per_pea_, (static_cast<Real>(i) + Real(0.5)) * bin_kgps_);
         const Real taken_in_kg = kg * math::exp(here.hazard);
         sum.collected_kg += kg;

@@ -3,6 +3,7 @@
 
 #include "podrate/loss/loss_curve.hpp"
 #include "podrate/loss/loss_outlook.hpp"
+#include "podrate/loss/passed_feed.hpp"
 #include "podrate/math/compensated_sum.hpp"
 #include "podrate/real.hpp"
 
@@ -38,13 +39,5 @@ class LossBook {
     Real bin_kgps_;
     Real feed_per_pea_;
 };
-
-// Drum's hazard and feed where peas pass at `passed_kgps`; the feed follows from the hazard and back.
-struct PassedFeed {
-    Real feed_kgps;
-    Real hazard;
-    Real steeper;  // d hazard / d level over the hazard: more loss means more crop, and so more feed
-};
-PassedFeed feed_where_passed(const LossCurve<Real>& curve, Real feed_per_pea, Real passed_kgps);
 
 }  // namespace podrate

@@ -4,8 +4,12 @@
 #include "day/local_time.hpp"
 #include "log/number.hpp"
 #include "podrate/version.hpp"
+#include "report/html/alarms_html.hpp"
 #include "report/html/charts.hpp"
+#include "report/html/clock_cell.hpp"
+#include "report/html/loss_html.hpp"
 #include "report/html/markup.hpp"
+#include "report/html/pauses_html.hpp"
 #include "report/html/style.hpp"
 #include "report/loads_csv.hpp"
 
@@ -61,14 +65,12 @@ std::string machines_html(const DayResult& result) {
         const auto sd = static_cast<double>(m.last.harvested_sd_kg);
         rows.push_back({m.id, fixed(harvested / 1e3, 2) + kPlusMinus + fixed(kReach90 * sd / 1e3, 2),
                         fixed(static_cast<double>(m.last.area_m2) / 1e4, 2), fixed(m.yield_tpha(), 2),
-                        fixed(m.load_rate_tph(), 2),
-                        fixed(100 * static_cast<double>(m.loss().low), 0) + " to " + fixed(100 * static_cast<double>(m.loss().high), 0),
-                        std::to_string(m.loads.size()), fixed(static_cast<double>(m.last.mass_kg), 0)});
+                        fixed(m.load_rate_tph(), 2), std::to_string(m.loads.size()),
+                        fixed(static_cast<double>(m.last.mass_kg), 0)});
     }
-    return table_html(
-        {"machine", "harvested, t", "area, ha", "yield, t/ha", "load rate while harvesting, t/h",
-         "loss, % (likely range)", "loads", "left in hopper, kg"},
-        rows);
+    return table_html({"machine", "harvested, t", "area, ha", "yield, t/ha",
+                       "load rate while harvesting, t/h", "loads", "left in hopper, kg"},
+                      rows);
 }
 
 std::string times_html(const DayResult& result) {
@@ -114,16 +116,12 @@ std::string fields_html(const Day& day, const DayResult& result) {
 }
 
 std::string ledger_html(const Day& day, const DayResult& result) {
-    const bool long_day =
-        local_time(result.first_us, day.time_zone).date != local_time(result.last_us, day.time_zone).date;
     std::vector<std::vector<std::string>> rows;
     for (const MachineResult& m : result.machines) {
         for (const Load& load : m.loads) {
-            const LocalTime tipped = local_time(load.end_us, day.time_zone);
             const auto net = static_cast<double>(load.net_kg);
             rows.push_back(
-                {m.id, std::to_string(load.number),
-                 (long_day ? tipped.date + ' ' : std::string()) + tipped.hh_mm(),
+                {m.id, std::to_string(load.number), clock_cell(load.end_us, day, result),
                  fixed(net, 0) + kPlusMinus + fixed(kReach90 * static_cast<double>(load.net_sd_kg), 0),
                  fixed(static_cast<double>(load.area_m2) / 1e4, 3), fixed(yield_tpha_of(load), 2),
                  fixed(oldest_pea_min(load), 0)});
@@ -150,7 +148,7 @@ std::string problems_html(const Day& day, const DayResult& result) {
         rows.push_back({std::string(p.note ? "note" : "left out"), p.file,
                         p.line > 0 ? std::to_string(p.line) : "", p.reason, p.mend});
     }
-    html += table_html({"", "file", "line", "what", "what was done, or can be"}, rows);
+    html += table_html({"", "file", "line", "what", "what was done, or can be"}, rows, {1, 3, 4});
     if (all.count() > all.kept().size()) {
         html += "<p class=\"quiet\">and " + std::to_string(all.count() - all.kept().size()) + " more.</p>\n";
     }
@@ -161,7 +159,8 @@ constexpr const char* kNotes = R"(<h2>What the figures mean</h2>
 <p><b>Harvested</b>: peas that reached the hoppers, tipped or still in them. <b>Yield</b>: the same per area harvested; what was lost is not in it.
 <b>Load rate</b>: peas into the hopper per hour, after the drum. <b>Field efficiency</b>: share of the time in the field spent harvesting.</p>
 <p><b>9 times in 10</b>: the truth lies within the range nine times out of ten, as far as the weigh cells are in calibration.</p>
-<p><b>Loss</b>: share of collected and lost peas together. Weight and speed hardly see its level, so the range is wide; peas counted on the ground are the check.</p>
+<p><b>Loss</b>: share of the peas that stood where the machine cut. In the drum: what it throws out with the haulm. By the reel: what it leaves or knocks off.
+Weight and speed hardly see how high it is, so without peas counted on the ground the range is wide.</p>
 <p class="quiet">Estimates, not a weighbridge. For work on the machine, tipping, slopes and road travel the operator's manual and local rules come first.</p>
 )";
 
@@ -190,9 +189,12 @@ std::string html_report(const Day& day, const DayResult& result) {
     }
     html += state_legend_html();
     html += "<h2>Machines</h2>\n" + machines_html(result);
+    html += loss_html(result);
     html += fields_html(day, result);
     html += "<h2>Loads</h2>\n" + ledger_html(day, result);
     html += "<h2>Where the time went</h2>\n" + times_html(result);
+    html += pauses_html(day, result);
+    html += alarms_html(day, result);
     html += problems_html(day, result);
     html += kNotes;
     html += std::string("<p class=\"quiet\">podrate ") + kVersion + "</p>\n</main></body></html>\n";

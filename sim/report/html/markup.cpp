@@ -1,5 +1,6 @@
 #include "report/html/markup.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace podrate::sim {
@@ -49,14 +50,23 @@ std::string escaped(std::string_view text) {
 }
 
 std::string table_html(const std::vector<std::string>& headings,
-                       const std::vector<std::vector<std::string>>& rows) {
-    std::string html = "<div class=\"scroll\"><table><thead><tr>";
-    for (const std::string& heading : headings) html += "<th>" + escaped(heading) + "</th>";
-    html += "</tr></thead><tbody>\n";
-    for (const std::vector<std::string>& row : rows) {
+                       const std::vector<std::vector<std::string>>& rows,
+                       const std::vector<std::size_t>& words) {
+    const auto add_row = [&words](std::string& html, const std::vector<std::string>& cells, const char* tag) {
         html += "<tr>";
-        for (const std::string& cell : row) html += "<td>" + escaped(cell) + "</td>";
-        html += "</tr>\n";
+        for (std::size_t i = 0; i < cells.size(); ++i) {
+            const bool of_words = std::find(words.begin(), words.end(), i) != words.end();
+            html += std::string("<") + tag + (of_words ? " class=\"words\">" : ">") + escaped(cells[i]) +
+                    "</" + tag + ">";
+        }
+        html += "</tr>";
+    };
+    std::string html = "<div class=\"scroll\"><table><thead>";
+    add_row(html, headings, "th");
+    html += "</thead><tbody>\n";
+    for (const std::vector<std::string>& row : rows) {
+        add_row(html, row, "td");
+        html += '\n';
     }
     return html + "</tbody></table></div>\n";
 }

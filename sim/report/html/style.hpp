@@ -21,7 +21,8 @@ p { margin: 6px 0; } .quiet { color: var(--quiet); }
 table { border-collapse: collapse; width: 100%; background: var(--panel); }
 th, td { padding: 5px 9px; text-align: right; border-bottom: 1px solid var(--rule); white-space: nowrap; }
 th { color: var(--quiet); font-weight: normal; vertical-align: bottom; white-space: normal; line-height: 1.25; }
-th:first-child, td:first-child { text-align: left; } td.words { text-align: left; white-space: normal; }
+th:first-child, td:first-child { text-align: left; } th.words, td.words { text-align: left; white-space: normal; }
+details { margin: 6px 0; } summary { color: var(--quiet); cursor: pointer; }
 svg { width: 100%; height: auto; background: var(--panel); border: 1px solid var(--rule); border-radius: 8px; display: block; margin: 8px 0; }
 @media (max-width: 700px) { .chart { overflow-x: auto; } .chart svg { min-width: 760px; } }
 svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text); font-size: 15px; }

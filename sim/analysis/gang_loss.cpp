@@ -1,0 +1,216 @@
+#include "analysis/gang_loss.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <utility>
+
+#include "analysis/least_squares.hpp"
+#include "geo/local_frame.hpp"
+
+namespace podrate::sim {
+namespace {
+
+// Common practice, no source, but for what is said.
+constexpr double kLeastApartM = 1.0;
+constexpr double kWidthsApart = 1.6;      // middles of neighbouring bouts lie no further apart, in widths
+constexpr double kOtherBoutS = 60.0;      // of the same machine: a piece cut so much later lies in another bout
+constexpr std::size_t kSmoothPieces = 6;  // to each side: 200 m in all
+constexpr double kSameBoutS = 25.0;       // pieces no further apart belong to one bout
+constexpr double kOffsetLnSd = 0.05;      // of a machine's yields against another's: width, slip, calibration
+constexpr double kLeastPairLnSd = 0.04;
+constexpr double kGrossSd = 4.0;          // pairs further off are no neighbours' crop: lodged, part-width bouts
+constexpr double kSharedPieces = 2.0;     // a piece stands in up to two pairs, so they count for half
+constexpr double kMisfitLnSd = 0.25;      // what crop, haulm and driver may still lead astray
+constexpr long kFewestPairs = 30;
+constexpr double kMadPerSd = 0.6745;
+constexpr double kCellM = 8.0;
+
+struct Piece {
+    std::size_t machine;
+    EastNorth place;
+    double unix_s;
+    double ln_passed;
+    double passed_kgpm2;
+    double area_rate_m2ps;
+};
+
+struct Pair {
+    const Piece* a;
+    const Piece* b;
+};
+
+using Cells = std::map<std::pair<long, long>, std::vector<std::size_t>>;
+
+std::pair<long, long> cell_of(EastNorth place) {
+    return {std::lround(place.east_m / kCellM), std::lround(place.north_m / kCellM)};
+}
+
+// Mean area rate of a machine over some minutes about piece `i`, within its bout. A driver who slows down in a heavy
+// spot makes speed speak of that spot; over some hundred metres the spots average out and the driver's liking is left.
+double smoothed_rate(const std::vector<SwathPiece>& swath, std::size_t i) {
+    double sum = std::log(swath[i].area_rate_m2ps);
+    int count = 1;
+    for (const int way : {-1, 1}) {
+        for (std::size_t step = 1; step <= kSmoothPieces; ++step) {
+            if (way < 0 && step > i) break;
+            const std::size_t j = way < 0 ? i - step : i + step;
+            if (j >= swath.size()) break;
+            const std::size_t next_to = way < 0 ? j + 1 : j - 1;
+            if (std::abs(swath[j].unix_s - swath[next_to].unix_s) > kSameBoutS) break;
+            sum += std::log(swath[j].area_rate_m2ps);
+            ++count;
+        }
+    }
+    return std::exp(sum / count);
+}
+
+std::vector<Piece> pieces_of(const DayResult& result) {
+    std::vector<Piece> pieces;
+    LatLon origin;
+    bool any = false;
+    for (std::size_t m = 0; m < result.machines.size(); ++m) {
+        const std::vector<SwathPiece>& swath = result.machines[m].swath;
+        for (std::size_t i = 0; i < swath.size(); ++i) {
+            const SwathPiece& piece = swath[i];
+            if (!any) origin = piece.place;
+            any = true;
+            const EastNorth place = LocalFrame(origin).to_east_north(piece.place);
+            pieces.push_back({m, place, piece.unix_s, std::log(piece.passed_kgpm2),
+                              piece.passed_kgpm2, smoothed_rate(swath, i)});
+        }
+    }
+    return pieces;
+}
+
+// Each piece with the nearest one of another bout that was cut before it.
+std::vector<Pair> pairs_of(const std::vector<Piece>& pieces, double farthest_m) {
+    Cells cells;
+    for (std::size_t i = 0; i < pieces.size(); ++i) cells[cell_of(pieces[i].place)].push_back(i);
+    std::vector<Pair> pairs;
+    for (const Piece& piece : pieces) {
+        const Piece* nearest = nullptr;
+        double nearest_m = farthest_m;
+        const auto [column, row] = cell_of(piece.place);
+        for (long c = column - 1; c <= column + 1; ++c) {
+            for (long r = row - 1; r <= row + 1; ++r) {
+                const auto cell = cells.find({c, r});
+                if (cell == cells.end()) continue;
+                for (const std::size_t j : cell->second) {
+                    const Piece& other = pieces[j];
+                    const bool before = other.unix_s < piece.unix_s;
+                    if (!before || (other.machine == piece.machine && piece.unix_s - other.unix_s < kOtherBoutS))
+                        continue;
+                    const double apart_m = std::hypot(other.place.east_m - piece.place.east_m,
+                                                      other.place.north_m - piece.place.north_m);
+                    if (apart_m < kLeastApartM || apart_m > nearest_m) continue;
+                    nearest_m = apart_m;
+                    nearest = &other;
+                }
+            }
+        }
+        if (nearest != nullptr) pairs.push_back({&piece, nearest});
+    }
+    return pairs;
+}
+
+// The curve of one machine with its level moved by `by`.
+template <class T>
+LossCurve<T> moved(const LossCurve<Real>& curve, double by) {
+    LossCurve<T> other;
+    other.picking_share = static_cast<T>(curve.picking_share);
+    other.level_a = static_cast<T>(static_cast<double>(curve.level_a) + by);
+    other.rated_feed_kgps = static_cast<T>(curve.rated_feed_kgps);
+    other.steepness_kgps = static_cast<T>(curve.steepness_kgps);
+    return other;
+}
+
+// What sets the ln(yields) of a pair apart where machine m's level is moved by p[m] and its yields by p[machines + m].
+double pair_off(const Pair& pair, const DayResult& result, const Eigen::VectorXd& p) {
+    // Both hazards at the pair's mean yield: a piece weighed too heavy must not count as fed more, too.
+    const double yield = 0.5 * (pair.a->passed_kgpm2 + pair.b->passed_kgpm2);
+    const auto stood = [&](const Piece& piece) {
+        const MachineResult& machine = result.machines[piece.machine];
+        const auto m = static_cast<Eigen::Index>(piece.machine);
+        // In double: derivatives are taken by small differences.
+        const PassedFeed<double> there = feed_where_passed(
+            moved<double>(machine.curve, p[m]), static_cast<double>(machine.feed_per_pea),
+            yield * piece.area_rate_m2ps);
+        const auto machines = static_cast<Eigen::Index>(result.machines.size());
+        return piece.ln_passed + there.hazard - p[machines + m];
+    };
+    return stood(*pair.a) - stood(*pair.b);
+}
+
+double spread_of(const std::vector<Pair>& pairs, const DayResult& result, const Eigen::VectorXd& p) {
+    std::vector<double> off;
+    for (const Pair& pair : pairs) off.push_back(std::abs(pair_off(pair, result, p)));
+    const auto middle = off.begin() + static_cast<std::ptrdiff_t>(off.size() / 2);
+    std::nth_element(off.begin(), middle, off.end());
+    return std::max(*middle / kMadPerSd, kLeastPairLnSd);
+}
+
+// What is known beforehand of a machine's level: the live estimate's end.
+double live_sd(const MachineResult& machine) {
+    return std::sqrt(std::max(static_cast<double>(machine.loss_memory.level_variance), 1e-6));
+}
+
+// The live loss of a machine with its level moved and known that closely; picking follows as far as the two are tied.
+LossSoFar moved_loss(const MachineResult& machine, double by, double variance) {
+    const LossMemory& live = machine.loss_memory;
+    const auto of_live = static_cast<double>(live.level_variance);
+    const double tie = of_live > 0.0 ? static_cast<double>(live.level_with_picking) / of_live : 0.0;
+    LossCurve<Real> curve = moved<Real>(machine.curve, by);
+    curve.picking_share = static_cast<Real>(
+        std::min(0.6, static_cast<double>(curve.picking_share) * std::exp(tie * by)));
+    const double picking = static_cast<double>(live.ln_picking_variance) + tie * tie * (variance - of_live);
+    return machine.loss_book.so_far(curve, static_cast<Real>(variance),
+                                    static_cast<Real>(std::max(picking, 0.0)),
+                                    static_cast<Real>(tie * variance));
+}
+
+}  // namespace
+
+GangLoss gang_loss(const Day& day, const DayResult& result) {
+    GangLoss gang;
+    for (const MachineResult& machine : result.machines) gang.machines.push_back(machine.lost);
+    double width_m = 0.0;
+    for (const Machine& machine : day.machines)
+        width_m = std::max(width_m, static_cast<double>(machine.parameters.width_m));
+    const std::vector<Piece> pieces = pieces_of(result);
+    std::vector<Pair> pairs = pairs_of(pieces, kWidthsApart * width_m);
+    const auto machines = static_cast<Eigen::Index>(result.machines.size());
+    Eigen::VectorXd p = Eigen::VectorXd::Zero(2 * machines);
+    if (static_cast<long>(pairs.size()) < kFewestPairs) return gang;
+
+    double sd = spread_of(pairs, result, p);
+    const auto gross = [&](const Pair& pair) { return std::abs(pair_off(pair, result, p)) > kGrossSd * sd; };
+    pairs.erase(std::remove_if(pairs.begin(), pairs.end(), gross), pairs.end());
+    const auto count = static_cast<Eigen::Index>(pairs.size());
+    const auto residuals = [&](const Eigen::VectorXd& at, Eigen::VectorXd& r) {
+        for (Eigen::Index i = 0; i < count; ++i) {
+            r[i] = pair_off(pairs[static_cast<std::size_t>(i)], result, at) / (sd * std::sqrt(kSharedPieces));
+        }
+        for (Eigen::Index m = 0; m < machines; ++m) {
+            r[count + m] = at[m] / live_sd(result.machines[static_cast<std::size_t>(m)]);
+            r[count + machines + m] = at[machines + m] / kOffsetLnSd;
+        }
+    };
+    LeastSquaresFit fit = least_squares(residuals, p, count + 2 * machines);
+    sd = spread_of(pairs, result, fit.value);
+    fit = least_squares(residuals, fit.value, count + 2 * machines);
+    if (!fit.converged || !fit.inverse_information.allFinite()) return gang;
+    gang.pairs = static_cast<long>(count);
+    gang.pair_ln_sd = sd;
+    for (std::size_t m = 0; m < result.machines.size(); ++m) {
+        const MachineResult& machine = result.machines[m];
+        if (!machine.usable || machine.lost.collected_kg <= Real(0)) continue;
+        const auto i = static_cast<Eigen::Index>(m);
+        const double live = live_sd(machine) * live_sd(machine);
+        const double variance = std::min(live, fit.inverse_information(i, i) + kMisfitLnSd * kMisfitLnSd);
+        gang.machines[m] = moved_loss(machine, fit.value[i], variance);
+    }
+    return gang;
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,55 @@
+#include "analysis/least_squares.hpp"
+
+#include <Eigen/LU>
+#include <Eigen/QR>
+#include <unsupported/Eigen/LevenbergMarquardt>
+#include <unsupported/Eigen/NumericalDiff>
+
+namespace podrate::sim {
+namespace {
+
+struct Residuals : Eigen::DenseFunctor<double> {
+    Residuals(const std::function<void(const Eigen::VectorXd&, Eigen::VectorXd&)>& f, Eigen::Index inputs,
+              Eigen::Index values)
+        : Eigen::DenseFunctor<double>(static_cast<int>(inputs), static_cast<int>(values)), of(f) {}
+    int operator()(const Eigen::VectorXd& p, Eigen::VectorXd& r) const {
+        of(p, r);
+        return 0;
+    }
+    const std::function<void(const Eigen::VectorXd&, Eigen::VectorXd&)>& of;
+};
+
+constexpr double kTolerance = 1e-13;
+constexpr int kMostEvaluations = 4000;
+
+}  // namespace
+
+double LeastSquaresFit::residual_variance() const {
+    const long more = residuals - value.size();
+    return more > 0 ? sum_of_squares / static_cast<double>(more) : 0.0;
+}
+
+LeastSquaresFit least_squares(const std::function<void(const Eigen::VectorXd&, Eigen::VectorXd&)>& residuals,
+                              const Eigen::VectorXd& start, long count) {
+    using Differentiated = Eigen::NumericalDiff<Residuals, Eigen::Central>;
+    Differentiated functor(Residuals(residuals, start.size(), count));
+    Eigen::LevenbergMarquardt<Differentiated> solver(functor);
+    solver.setFtol(kTolerance);
+    solver.setXtol(kTolerance);
+    solver.setMaxfev(kMostEvaluations);
+    LeastSquaresFit fit;
+    fit.value = start;
+    fit.residuals = count;
+    const auto status = solver.minimize(fit.value);
+    fit.converged = status != Eigen::LevenbergMarquardtSpace::ImproperInputParameters &&
+                    status != Eigen::LevenbergMarquardtSpace::TooManyFunctionEvaluation;
+    Eigen::VectorXd r(count);
+    functor(fit.value, r);
+    fit.sum_of_squares = r.squaredNorm();
+    Eigen::MatrixXd jacobian(count, start.size());
+    functor.df(fit.value, jacobian);
+    fit.inverse_information = (jacobian.transpose() * jacobian).inverse();
+    return fit;
+}
+
+}  // namespace podrate::sim

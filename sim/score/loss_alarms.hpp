@@ -1,0 +1,37 @@
+// The alarm of high loss against the truth: what it missed, how late it came, how often it came for nothing.
+#pragma once
+
+#include <vector>
+
+#include "score/true_loss.hpp"
+
+namespace podrate::sim {
+
+struct AlarmSpan {
+    double start_unix_s = 0.0;
+    double end_unix_s = 0.0;
+};
+
+struct LossAlarmScore {
+    int episodes = 0;  // of true loss above the limit for more than half a minute
+    int told = 0;      // of those, with an alarm while they lasted or shortly after
+    std::vector<double>
+        delays_s;  // of those told, from the episode's beginning at the cut; 0 where it stood before
+    int alarms = 0;
+    int false_alarms =
+        0;              // without one true second above limit less deadband shortly before, during or after
+    int chattered = 0;  // alarms that were at least the third within a minute
+    double harvest_h = 0.0;
+
+    void add(const LossAlarmScore& other);
+    // Of the delays; negative where there is none.
+    [[nodiscard]] double median_delay_s() const;
+    [[nodiscard]] double false_per_h() const { return harvest_h > 0.0 ? false_alarms / harvest_h : 0.0; }
+    [[nodiscard]] double alarms_per_h() const { return harvest_h > 0.0 ? alarms / harvest_h : 0.0; }
+};
+
+// `alarms` in order of their beginning; limit and deadband as shares.
+LossAlarmScore score_loss_alarms(const TrueLoss& truth, const std::vector<AlarmSpan>& alarms, double limit,
+                                 double deadband);
+
+}  // namespace podrate::sim

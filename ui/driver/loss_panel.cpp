@@ -1,0 +1,65 @@
+#include "driver/loss_panel.hpp"
+
+#include <algorithm>
+
+namespace podrate::ui {
+namespace {
+
+// The interval on a scale from nothing to `scale`, so that a wide one is seen to be wide; the limit as a
+// mark.
+void draw_bar(Canvas& canvas, Box area, const LossFigures& loss) {
+    const Palette& palette = canvas.palette();
+    const float unit = canvas.unit();
+    ImFont* font = canvas.fonts().label;
+    const float width = Canvas::width_of(font, loss.limit_words);
+    canvas.text(area.take_right(width, 12 * unit), font, palette.warning, loss.limit_words, Align::right);
+    canvas.text(area.take_left(Canvas::width_of(font, "0"), 10 * unit), font, palette.quiet, "0");
+    const float middle = area.y + area.h / 2;
+    const auto x_of = [&](double share) {
+        return area.x + area.w * static_cast<float>(std::clamp(share / loss.scale, 0.0, 1.0));
+    };
+    const float thick = 14 * unit;
+    canvas.fill({area.x, middle - 2 * unit, area.w, 4 * unit}, palette.rule);
+    canvas.fill({x_of(loss.low), middle - thick / 2, x_of(loss.high) - x_of(loss.low), thick}, palette.rate,
+                4.0F);
+    if (loss.sureness != Sureness::guess)
+        canvas.fill({x_of(loss.share) - 4 * unit, area.y, 8 * unit, area.h}, palette.text, 2.0F);
+    canvas.fill({x_of(loss.limit) - 2 * unit, area.y, 4 * unit, area.h}, palette.warning);
+}
+
+}  // namespace
+
+void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
+    const Palette& palette = canvas.palette();
+    const Fonts& fonts = canvas.fonts();
+    const float unit = canvas.unit();
+    canvas.panel(area);
+    area = area.inset(16 * unit);
+    const LossFigures& loss = f.loss;
+    const float text = Canvas::line_of(fonts.text);
+    Box head = area.take_top(text);
+    canvas.text(head, fonts.text, palette.quiet,
+                loss.known && !loss.now ? "Lost at the usual speed" : "Lost");
+    if (!f.known) return;
+    if (!loss.known) {
+        canvas.lines(area, fonts.strong, palette.text, "not known: nothing cut yet");
+        return;
+    }
+    canvas.text(head, fonts.text, palette.text, loss.sure, Align::right);
+    const float strong = Canvas::line_of(fonts.strong);
+    Box row = area.take_top(Canvas::line_of(fonts.great) * 0.92F);
+    const float taken = canvas.text(row, fonts.great, palette.text, loss.figure);
+    row.take_left(taken + 24 * unit);
+    const float label = Canvas::line_of(fonts.label);
+    row.take_top(std::max(0.0F, (row.h - strong - label) / 2));
+    canvas.text(row.take_top(strong), fonts.strong, palette.rate, loss.interval);
+    canvas.text(row.take_top(label), fonts.label, palette.quiet, kNineInTen);
+    Box words = area.take_bottom(3 * text);
+    canvas.text(words.take_top(text), fonts.text, palette.text, loss.ground);
+    canvas.text(words.take_top(text), fonts.text, palette.text, loss.apart);
+    canvas.text(words, fonts.text, palette.quiet, loss.source);
+    const float tall = std::min(area.h, 26 * unit);
+    draw_bar(canvas, {area.x, area.y + (area.h - tall) / 2, area.w, tall}, loss);
+}
+
+}  // namespace podrate::ui

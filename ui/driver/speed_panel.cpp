@@ -1,0 +1,84 @@
+#include "driver/speed_panel.hpp"
+
+#include <algorithm>
+
+namespace podrate::ui {
+namespace {
+
+constexpr const char* kDash = "\xE2\x80\x93";
+
+// A great figure with its unit behind it. Returns where it ends.
+float draw_figure(Canvas& canvas, const Box& area, Rgb colour, const std::string& figure) {
+    const float unit = canvas.unit();
+    const float width =
+        canvas.text(area, canvas.fonts().great, colour, figure.empty() ? kDash : figure) + 12 * unit;
+    const float baseline = area.y + area.h * 0.5F;
+    const Box word = {area.x + width, baseline, 90 * unit, area.h * 0.42F};
+    return word.x + canvas.text(word, canvas.fonts().text, canvas.palette().quiet, "km/h");
+}
+
+void draw_right(Canvas& canvas, Box area, const SpeedFigures& s) {
+    const Palette& palette = canvas.palette();
+    const Fonts& fonts = canvas.fonts();
+    canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet,
+                s.later ? "Right when going on" : "Right speed");
+    Box row = area.take_top(Canvas::line_of(fonts.great) * 0.92F);
+    if (!s.advised) {
+        row.take_top(row.h * 0.12F);
+        canvas.lines(row, fonts.strong, palette.text, s.why);
+        return;
+    }
+    const float end = draw_figure(canvas, row, palette.rate, s.right_kmph) + 20 * canvas.unit();
+    if (s.right_interval.empty()) return;
+    Box beside = {end, row.y, row.right() - end, row.h};
+    const float strong = Canvas::line_of(fonts.strong);
+    const float label = Canvas::line_of(fonts.label);
+    beside.take_top((beside.h - strong - label) / 2);
+    canvas.text(beside.take_top(strong), fonts.strong, palette.rate, s.right_interval);
+    canvas.text(beside.take_top(label), fonts.label, palette.quiet, kNineInTen);
+}
+
+void draw_step(Canvas& canvas, Box line, const StepLine& step) {
+    const Palette& palette = canvas.palette();
+    ImFont* font = canvas.fonts().text;
+    const float width = line.w;
+    canvas.text(line.take_left(width * 0.34F), font, palette.quiet, step.speed);
+    canvas.text(line.take_left(width * 0.22F), font, palette.text, step.rate);
+    canvas.text(line, font, palette.text, step.ground);
+}
+
+// The verdict and why, as large as the room allows.
+void draw_reason(Canvas& canvas, const Box& area, const SpeedFigures& s) {
+    const Palette& palette = canvas.palette();
+    const Fonts& fonts = canvas.fonts();
+    const bool fits =
+        Canvas::width_of(fonts.strong, s.reason) <= area.w || area.h >= 2 * Canvas::line_of(fonts.strong);
+    canvas.lines(area, fits ? fonts.strong : fonts.text, s.past_fold ? palette.warning : palette.text,
+                 s.reason);
+}
+
+}  // namespace
+
+void draw_speed_panel(Canvas& canvas, Box area, const DriverFigures& f) {
+    const Palette& palette = canvas.palette();
+    const Fonts& fonts = canvas.fonts();
+    const float unit = canvas.unit();
+    canvas.panel(area);
+    area = area.inset(16 * unit);
+    const SpeedFigures& s = f.speed;
+    const float text = Canvas::line_of(fonts.text);
+    const float top = text + Canvas::line_of(fonts.great) * 0.92F;
+    Box row = area.take_top(top, 8 * unit);
+    Box now = row.take_left(row.w * 0.40F, 12 * unit);
+    canvas.text(now.take_top(text), fonts.text, palette.quiet, "Speed");
+    draw_figure(canvas, now, palette.text, s.now_kmph);
+    if (!f.known) return;
+    draw_right(canvas, row, s);
+    Box steps = area.take_bottom(2 * text);
+    if (s.advised || s.past_fold) draw_reason(canvas, area, s);
+    if (!s.steps) return;
+    draw_step(canvas, steps.take_top(text), s.faster);
+    draw_step(canvas, steps, s.slower);
+}
+
+}  // namespace podrate::ui

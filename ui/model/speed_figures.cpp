@@ -1,0 +1,92 @@
+#include "model/speed_figures.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <cmath>
+
+#include "log/number.hpp"
+
+namespace podrate::ui {
+namespace {
+
+constexpr double kKmphPerMps = 3.6;
+constexpr double kTphPerKgps = 3.6;
+constexpr double kKgphaPerKgpm2 = 1e4;
+constexpr double kRoundKgpha = 10.0;
+constexpr double kSteerableKmph = 0.15;  // nearer to the right speed nobody steers
+constexpr double kNothingLearnt = 0.1;
+
+double kmph(Real mps) {
+    return kKmphPerMps * static_cast<double>(mps);
+}
+
+// "+0.6", "−80", "no change".
+std::string change(double value, int decimals, const char* unit) {
+    const std::string figure = sim::fixed(std::abs(value), decimals);
+    if (std::stod(figure) == 0.0)
+        return "\xC2\xB1"
+               "0 " +
+               std::string(unit);
+    return (value > 0.0 ? "+" : "\xE2\x88\x92") + figure + ' ' + unit;
+}
+
+StepLine step_line(const SpeedStep& step, const char* speed, bool guess) {
+    const double kgpha = kKgphaPerKgpm2 * static_cast<double>(step.ground_kgpm2);
+    const double rounded = kRoundKgpha * std::round(kgpha / kRoundKgpha);
+    return {speed, change(kTphPerKgps * static_cast<double>(step.gained_kgps), 1, "t/h"),
+            (guess ? "perhaps " : "") + change(rounded, 0, "kg/ha lost")};
+}
+
+std::string starting_large(std::string words) {
+    if (!words.empty())
+        words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
+    return words;
+}
+
+Verdict verdict_of(double now, double right, double low, double high) {
+    if (now >= low && now <= high) return Verdict::stay;
+    if (std::abs(now - right) < kSteerableKmph) return Verdict::stay;
+    return now > right ? Verdict::slower : Verdict::faster;
+}
+
+}  // namespace
+
+SpeedFigures speed_figures(const Estimate& e, const Parameters& p) {
+    SpeedFigures f;
+    const bool has_speed = (e.faults & kSpeedMissing) == 0;
+    const bool working = e.state == WorkState::harvesting;
+    const Advice& advice = e.advice;
+    if (has_speed) f.now_kmph = sim::fixed(kmph(e.speed_mps), 1);
+    f.why = advice_words(advice, p);
+    f.later = !working;
+    if (advice.speed.known && advice.binding != Binding::unsure) {
+        f.advised = true;
+        const double right = kmph(advice.speed.speed_mps);
+        f.right_kmph = sim::fixed(right, 1);
+        double low = right;
+        double high = right;
+        if (advice.binding != Binding::machine_limits) {
+            // What is shown follows its target slowly, and may for a while lie outside the target's interval.
+            low = std::min(right, kmph(advice.speed.low_mps));
+            high = std::max(right, kmph(advice.speed.high_mps));
+            f.right_interval = sim::fixed(low, 1) + " to " + sim::fixed(high, 1);
+        }
+        if (working && has_speed) f.verdict = verdict_of(kmph(e.speed_mps), right, low, high);
+    }
+    const std::string verdict = word_for(f.verdict);
+    f.reason = starting_large(verdict.empty() ? f.why : verdict + ": " + f.why);
+    if (!working || !has_speed) return f;
+    if (advice.past_fold) {
+        f.past_fold = true;
+        f.reason = kPastFold;
+    }
+    const bool looked = advice.faster.gained_kgps != Real(0) || advice.slower.gained_kgps != Real(0);
+    if (!looked) return f;
+    f.steps = true;
+    const bool guess = static_cast<double>(e.loss_learnt) < kNothingLearnt && e.tray_checks == 0;
+    f.faster = step_line(advice.faster, kHalfFaster, guess);
+    f.slower = step_line(advice.slower, kHalfSlower, guess);
+    return f;
+}
+
+}  // namespace podrate::ui
