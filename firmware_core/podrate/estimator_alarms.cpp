@@ -56,7 +56,8 @@ void Estimator::watch_pause() {
     scene.state = judge_.state();
     scene.haulm_held_kg = feed_kgps * haulm_share * (filter_.dead_time_s() + filter_.lag_s());
     scene.came_kg = totals_.inflow_kg.value();
-    scene.expected_kg = due_kg_.value();
+    // What is cut is still in the drum for a lag.
+    scene.expected_kg = due_kg_.value() - filter_.lag_s() * filter_.belief().mean(FlowFilter::flow);
     scene.lat_e7 = place_.lat_e7;
     scene.lon_e7 = place_.lon_e7;
     scene.place_known = place_.place_known;

@@ -22,8 +22,10 @@ std::vector<Sample> an_hour() {
     machine.stand(10.0);
     for (int i = 0; i < 6; ++i) {
         for (int s = 0; s < 200; ++s) {
-            machine.drive(1.0, 0.75 + 0.03 * i);
-            samples.push_back(hits_sample(machine.now_us(), static_cast<float>(10 + s % 7)));
+            for (int tenth = 0; tenth < 10; ++tenth) {
+                samples.push_back(hits_sample(machine.now_us() + 100000, static_cast<float>(1 + s % 4)));
+                machine.drive(0.1, 0.75 + 0.03 * i);
+            }
         }
         machine.drive(25.0, 1.2, false);
         samples.push_back(tray_sample(machine.now_us(), machine.now_us() - 60 * kSecondUs, 0.05F, 0.2F));
@@ -90,6 +92,7 @@ TEST_CASE("Runs do not depend on when they happen") {
     Estimator later{Parameters{}};
     for (Sample& sample : samples) {
         sample.time_us += 86400 * 365 * kSecondUs;
+        sample.about_us += 86400 * 365 * kSecondUs;
         later.feed(sample);
     }
     CHECK(now.read().harvested_kg == later.read().harvested_kg);

@@ -20,12 +20,31 @@ TEST_CASE("What replay writes has the fields of the interface") {
     CHECK(run.out.empty());
     const json summary = json::parse(text_of(folder / "out" / "summary.json"));
     for (const char* key : {"podrate", "day", "machines", "fields", "total"}) CHECK(summary.contains(key));
-    for (const char* key : {"id", "rows_read", "rows_bad", "harvested_t", "harvested_sd_t", "area_ha",
-                            "yield_tpha", "load_rate_tph_mean", "loss_pct_mean", "loss_pct_low",
-                            "loss_pct_high", "loads", "seconds_by_state", "alarms", "lost_t", "drum_loss_pct_mean",
-                            "drum_loss_pct_low", "drum_loss_pct_high", "picking_loss_pct_mean",
-                            "picking_loss_pct_low", "picking_loss_pct_high", "alarms_by_kind", "pauses",
-                            "tray_checks", "loss_sensor"}) {
+    for (const char* key : {"id",
+                            "rows_read",
+                            "rows_bad",
+                            "harvested_t",
+                            "harvested_sd_t",
+                            "area_ha",
+                            "yield_tpha",
+                            "load_rate_tph_mean",
+                            "loss_pct_mean",
+                            "loss_pct_low",
+                            "loss_pct_high",
+                            "loads",
+                            "seconds_by_state",
+                            "alarms",
+                            "lost_t",
+                            "drum_loss_pct_mean",
+                            "drum_loss_pct_low",
+                            "drum_loss_pct_high",
+                            "picking_loss_pct_mean",
+                            "picking_loss_pct_low",
+                            "picking_loss_pct_high",
+                            "alarms_by_kind",
+                            "pauses",
+                            "tray_checks",
+                            "loss_sensor"}) {
         INFO(key);
         CHECK(summary["machines"][0].contains(key));
     }

@@ -19,8 +19,9 @@ const AlarmKindSum& sum_of(const AlarmSums& sums, AlarmId alarm) {
 }  // namespace
 
 TEST_CASE("Alarms are counted by kind with the time they stood") {
-    const AlarmSums sums = alarm_sums({event(AlarmId::loss_high, 100, 20), event(AlarmId::hopper_full, 130, 60),
-                                       event(AlarmId::loss_high, 500, 30)});
+    const AlarmSums sums =
+        alarm_sums({event(AlarmId::loss_high, 100, 20), event(AlarmId::hopper_full, 130, 60),
+                    event(AlarmId::loss_high, 500, 30)});
     CHECK(sum_of(sums, AlarmId::loss_high).count == 2);
     CHECK(sum_of(sums, AlarmId::loss_high).seconds == Approx(50.0));
     CHECK(sum_of(sums, AlarmId::hopper_full).count == 1);
@@ -42,8 +43,9 @@ TEST_CASE("Three alarms of one kind within a minute chatter once until a minute 
 }
 
 TEST_CASE("Alarms of two kinds do not chatter together") {
-    const AlarmSums sums = alarm_sums({event(AlarmId::hopper_nearly_full, 0, 1), event(AlarmId::hopper_full, 10, 1),
-                                       event(AlarmId::hopper_nearly_full, 20, 1)});
+    const AlarmSums sums =
+        alarm_sums({event(AlarmId::hopper_nearly_full, 0, 1), event(AlarmId::hopper_full, 10, 1),
+                    event(AlarmId::hopper_nearly_full, 20, 1)});
     for (const AlarmKindSum& sum : sums) CHECK(sum.chatters == 0);
 }
 

@@ -23,7 +23,7 @@ const std::string kFaultsHead = "machine,kind,cell,start_unix_s,end_unix_s,size\
 
 const std::string kRows = kHead +
                           "1000.0,100,2,1.0,0.1,0.05,0.02,0.10,harvesting,\n"
-                          "1001.0,102,4,2.0,0.3,0.06,0.03,0.11,turning,weight\n"
+                          "1001.0,102,4,2.0,0.3,0.06,0.03,0.11,turning,weight_fault|weight_stuck\n"
                           "1002.0,105,4,2.0,0.3,0.06,0.03,0.11,turning,\n"
                           "1006.0,120,4,3.0,0.3,0.06,0.03,0.11,harvesting,\n";
 
@@ -79,6 +79,20 @@ TEST_CASE("An estimate at a row's own time is that row") {
     // Asked for once more.
     REQUIRE(estimates.at(1001.0, row));
     CHECK(row.mass_kg == 102.0);
+}
+
+TEST_CASE("An alarm of loss is told by its whole name and is no sensor's fault") {
+    const auto seen = [](const std::string& alarms) {
+        const Replayed replayed(kHead + "1000.0,100,2,1.0,0.1,0.05,0.02,0.10,harvesting," + alarms + "\n");
+        EstimatesAt estimates = replayed.at();
+        EstimateRow row;
+        REQUIRE(estimates.at(1000.0, row));
+        return std::pair{row.loss_alarm, row.alarm};
+    };
+    CHECK(seen("") == std::pair{false, false});
+    CHECK(seen("loss_high") == std::pair{true, false});
+    CHECK(seen("rate_low|loss_high|weight_fault|weight_stuck") == std::pair{true, true});
+    CHECK(seen("loss_higher|hopper_full") == std::pair{false, false});
 }
 
 TEST_CASE("Between two rows numbers run on evenly and the state is that of the row before") {

@@ -67,7 +67,8 @@ Pause pause_at(int after_s) {
 
 TEST_CASE("The loss is told with its ranges: drum and reel apart, on the ground and in tonnes") {
     const std::string html = loss_html(day_of({machine("alder")}));
-    CHECK(has(html, "<td>alder</td><td>7.0 (5.0 to 10.0)</td><td>3.0 (1.0 to 6.0)</td><td>4.0 (2.0 to 10.0)</td>"));
+    CHECK(has(html,
+              "<td>alder</td><td>7.0 (5.0 to 10.0)</td><td>3.0 (1.0 to 6.0)</td><td>4.0 (2.0 to 10.0)</td>"));
     CHECK(has(html, "<td>376 (263 to 556)</td><td>0.75 (0.53 to 1.11)</td>"));
     CHECK(has(html, "<b>alder</b>: Six tray checks: "));
 }
@@ -122,16 +123,17 @@ TEST_CASE("A pause is told with time and length and place and heap and surge") {
     blind.surge_known = false;
     m.pauses.push_back(blind);
     const std::string html = pauses_html(Day{}, day_of({m}));
-    CHECK(has(html, "<td>14:10</td><td class=\"words\">alder</td><td>2 min</td><td>52.60245, -2.90291</td>"
-                    "<td>22</td><td>+14</td>"));
+    CHECK(has(html,
+              "<td>14:10</td><td class=\"words\">alder</td><td>2 min</td><td>52.60245, -2.90291</td>"
+              "<td>22</td><td>+14</td>"));
     CHECK(has(html, "<td>not known</td><td>22</td><td>not known</td>"));
 }
 
 TEST_CASE("A page with many alarms and pauses closes what it opens") {
     MachineResult m = machine("alder & <son>");
     for (int i = 0; i < 100; ++i) {
-        m.alarms.push_back({AlarmId::loss_high, kStartUs + i * 20 * kSecondUs,
-                            kStartUs + (i * 20 + 5) * kSecondUs});
+        m.alarms.push_back(
+            {AlarmId::loss_high, kStartUs + i * 20 * kSecondUs, kStartUs + (i * 20 + 5) * kSecondUs});
         m.pauses.push_back(pause_at(i * 60));
     }
     Day day;
@@ -139,7 +141,8 @@ TEST_CASE("A page with many alarms and pauses closes what it opens") {
     const std::string html = html_report(day, day_of({m}));
     CHECK(count_of(html, "<summary>and 88 more</summary>") == 2);
     CHECK_FALSE(has(html, "<son>"));
-    for (const char* tag : {"details", "summary", "table", "thead", "tbody", "tr", "th", "td", "div", "p", "b"}) {
+    for (const char* tag :
+         {"details", "summary", "table", "thead", "tbody", "tr", "th", "td", "div", "p", "b"}) {
         INFO(tag);
         const std::string open = std::string("<") + tag;
         CHECK(count_of(html, open + ">") + count_of(html, open + " ") ==

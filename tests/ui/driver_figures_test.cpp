@@ -54,7 +54,7 @@ TEST_CASE("Figures are in the units people use") {
     CHECK(f.rate_interval == "4.8 to 6.0");   // 5.4 +- 1.645 * 0.36
     CHECK(f.yield_tpha == "5.0");             // 0.5 kg/m2
     CHECK(f.yield_interval == "4.5 to 5.5");  // +- 1.645 * 0.3
-    CHECK(f.speed_kmph == "3.6");
+    CHECK(f.speed.now_kmph == "3.6");
     CHECK(f.level_percent == "50");
     CHECK(f.in_hopper == "1.00 t of 2.0 t");
     CHECK(f.full_in == "full in 10 min");
@@ -63,7 +63,8 @@ TEST_CASE("Figures are in the units people use") {
     CHECK(f.area_ha == "2.50");
     CHECK(f.state_word == "Harvesting");
     CHECK(f.clock == "14:00:00");
-    CHECK(f.fault.empty());
+    CHECK(f.no_data.what.empty());
+    CHECK_FALSE(f.alarm.shown);
     CHECK(f.caution.empty());
 }
 
@@ -95,14 +96,6 @@ TEST_CASE("Before a tip the cautions are shown") {
     CHECK(driver_figures(made_of(e), 0, kStart).caution == kTipCaution);
 }
 
-TEST_CASE("Each sensor fault says what is wrong and what to check") {
-    Estimate e = harvesting();
-    for (const Fault fault : {kWeightMissing, kWeightStuck, kWeightJump, kSpeedMissing}) {
-        e.faults = static_cast<std::uint8_t>(fault);
-        CHECK(driver_figures(made_of(e), 0, kStart).fault.find("Check") != std::string::npos);
-    }
-}
-
 TEST_CASE("An old figure is never shown as a new one") {
     const Recording recording = made_of(harvesting());
     CHECK_FALSE(driver_figures(recording, 0, kStart - kSecondUs).known);
@@ -111,7 +104,9 @@ TEST_CASE("An old figure is never shown as a new one") {
     CHECK_FALSE(late.known);
     CHECK(late.rate.empty());
     CHECK(late.state_word == "No data");
-    CHECK_FALSE(late.fault.empty());
+    CHECK_FALSE(late.no_data.what.empty());
+    CHECK_FALSE(late.loss.known);
+    CHECK(late.speed.now_kmph.empty());
 }
 
 TEST_CASE("On the shipped day the view follows the recording") {

@@ -8,11 +8,6 @@
 #include "player/player_bar.hpp"
 
 namespace podrate::ui {
-namespace {
-
-constexpr float kPlayerUnits = 64.0F;
-
-}  // namespace
 
 void draw_scene(Session& session, const Fonts& fonts, float width_px, float height_px, bool player) {
     ImGui::SetNextWindowPos({0, 0});
@@ -29,7 +24,7 @@ void draw_scene(Session& session, const Fonts& fonts, float width_px, float heig
         ImGui::SetCursorScreenPos({0, 0});
         if (ImGui::InvisibleButton("go on", {width_px, height_px})) session.apply(Action::play_or_pause);
     } else {
-        if (player) draw_player_bar(canvas, area.take_bottom(kPlayerUnits * canvas.unit()), session);
+        if (player) draw_player_bar(canvas, area.take_bottom(player_bar_height(canvas, width_px)), session);
         Canvas smaller(*ImGui::GetWindowDrawList(), session.palette(), fonts, unit_for(area.w, area.h));
         draw_driver_view(
             smaller, area,

@@ -1,5 +1,7 @@
 #include "caution/caution_view.hpp"
 
+#include <algorithm>
+
 #include "model/words.hpp"
 
 namespace podrate::ui {
@@ -8,13 +10,17 @@ void draw_caution_view(Canvas& canvas, const Box& whole) {
     const Palette& palette = canvas.palette();
     const float unit = canvas.unit();
     canvas.fill(whole, palette.ground);
-    Box area = {whole.x + whole.w / 2 - 560 * unit, whole.y + 90 * unit, 1120 * unit, whole.h - 150 * unit};
-    canvas.text(area.take_top(80 * unit, 30 * unit), canvas.fonts().large, palette.text, "Before you drive");
+    const Fonts& fonts = canvas.fonts();
+    const float width = std::min(1120 * unit, whole.w - 60 * unit);
+    Box area = {whole.x + (whole.w - width) / 2, whole.y + 90 * unit, width, whole.h - 150 * unit};
+    canvas.text(area.take_top(80 * unit, 30 * unit), fonts.large, palette.text, "Before you drive");
     for (const char* words : kStartCautions) {
-        Box line = area.take_top(54 * unit, 12 * unit);
-        const Box mark = line.take_left(10 * unit, 20 * unit);
-        canvas.fill({mark.x, mark.y + 12 * unit, mark.w, mark.h - 24 * unit}, palette.warning, 3.0F);
-        canvas.text(line, canvas.fonts().text, palette.text, words);
+        const float line = Canvas::line_of(fonts.text);
+        const float text_width = area.w - 30 * unit;
+        Box row = area.take_top(Canvas::lines_of(fonts.text, words, text_width) * line, 30 * unit);
+        const Box mark = row.take_left(10 * unit, 20 * unit);
+        canvas.fill(mark, palette.warning, 3.0F);
+        canvas.lines(row, fonts.text, palette.text, words);
     }
     canvas.text(area.take_bottom(50 * unit), canvas.fonts().text, palette.quiet, "Space, or a touch: go on");
 }

@@ -1,5 +1,7 @@
 #include "driver/message_bar.hpp"
 
+#include <algorithm>
+
 namespace podrate::ui {
 namespace {
 
@@ -31,7 +33,7 @@ void draw_loads(Canvas& canvas, Box area, const DriverFigures& f) {
     ImFont* font = canvas.fonts().text;
     const float unit = canvas.unit();
     const std::string label = f.loads.empty() ? "No load tipped yet" : "Last loads";
-    area = {area.x + 16 * unit, area.y, area.w - 32 * unit, Canvas::line_of(font)};
+    area = {area.x + 16 * unit, area.y, area.w - 32 * unit, std::min(area.h, 2 * Canvas::line_of(font))};
     canvas.text(area, font, palette.quiet, label);
     area.take_left(Canvas::width_of(font, label) + 28 * unit);
     for (const LoadLine& load : f.loads) {

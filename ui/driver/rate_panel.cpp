@@ -73,18 +73,17 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet, "Load rate");
     const float high = Canvas::line_of(fonts.figure);
     const float low = Canvas::line_of(fonts.text);
-    const float tall = 2 * high + low;
+    const float tall = Canvas::line_of(fonts.huge) * 0.72F;  // of figures alone
     // The minutes lie below the figure, or beside it where there is no room below.
-    const bool below = area.h > 1.4F * tall;
-    Box chart = below ? area.take_bottom(area.h - tall, 0) : area.take_right(area.w * 0.46F, 20 * unit);
+    const bool below = area.h > 1.6F * tall;
+    Box chart = below ? area.take_bottom(area.h - tall) : area.take_right(area.w * 0.40F, 20 * unit);
     if (below) chart.take_top(std::min(12 * unit, chart.h * 0.1F));
-    Box words = area.take_right(area.w * 0.46F, 10 * unit);
-    words = {words.x, words.y + (words.h - tall) / 2, words.w, tall};
+    Box words = area.take_right(area.w * (below ? 0.50F : 0.51F));
+    words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
     canvas.text(area, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93", Align::centre);
-    canvas.text(words.take_top(high), fonts.figure, palette.text, "t/h");
-    if (!figures.known) return;
     canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
-    canvas.text(words, fonts.text, palette.quiet, kNineInTen);
+    canvas.text(words, fonts.text, palette.quiet, std::string("t/h, ") + kNineInTen);
+    if (!figures.known) return;
     const Box axis = chart.take_bottom(28 * unit);
     chart.take_top(10 * unit);
     chart.take_left(52 * unit);

@@ -47,12 +47,12 @@ void draw_step(Canvas& canvas, Box line, const StepLine& step) {
     canvas.text(line, font, palette.text, step.ground);
 }
 
-// The verdict and why, as large as the room allows.
+// Why it is right, as large as the room allows.
 void draw_reason(Canvas& canvas, const Box& area, const SpeedFigures& s) {
     const Palette& palette = canvas.palette();
     const Fonts& fonts = canvas.fonts();
     const bool fits =
-        Canvas::width_of(fonts.strong, s.reason) <= area.w || area.h >= 2 * Canvas::line_of(fonts.strong);
+        Canvas::lines_of(fonts.strong, s.reason, area.w) * Canvas::line_of(fonts.strong) <= area.h;
     canvas.lines(area, fits ? fonts.strong : fonts.text, s.past_fold ? palette.warning : palette.text,
                  s.reason);
 }
@@ -75,7 +75,7 @@ void draw_speed_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     if (!f.known) return;
     draw_right(canvas, row, s);
     Box steps = area.take_bottom(2 * text);
-    if (s.advised || s.past_fold) draw_reason(canvas, area, s);
+    if (!s.reason.empty()) draw_reason(canvas, area, s);
     if (!s.steps) return;
     draw_step(canvas, steps.take_top(text), s.faster);
     draw_step(canvas, steps, s.slower);

@@ -8,6 +8,35 @@ namespace {
 
 constexpr float kLeastShrink = 0.7F;
 constexpr float kLineShare = 1.16F;
+constexpr float kNarrower = 0.96F;
+
+// Lines no wider than that, broken between words.
+std::vector<std::string> broken(ImFont* font, const std::string& words, float width) {
+    std::vector<std::string> rows;
+    std::size_t from = 0;
+    while (from < words.size()) {
+        std::size_t to = words.size();
+        while (Canvas::width_of(font, words.substr(from, to - from)) > width) {
+            const std::size_t gap = words.rfind(' ', to - 1);
+            if (gap == std::string::npos || gap <= from) break;
+            to = gap;
+        }
+        rows.push_back(words.substr(from, to - from));
+        from = to + 1;
+    }
+    return rows;
+}
+
+// As many lines, as equally long as they come: no word alone on the last.
+std::vector<std::string> evened(ImFont* font, const std::string& words, float width) {
+    std::vector<std::string> best = broken(font, words, width);
+    for (float narrow = width * kNarrower; narrow > width / 2; narrow *= kNarrower) {
+        std::vector<std::string> rows = broken(font, words, narrow);
+        if (rows.size() > best.size()) break;
+        best = std::move(rows);
+    }
+    return best;
+}
 
 }  // namespace
 
@@ -85,21 +114,23 @@ float Canvas::text(const Box& box, ImFont* font, Rgb colour, const std::string& 
     return width;
 }
 
+float Canvas::lines_of(ImFont* font, const std::string& words, float width) {
+    return static_cast<float>(broken(font, words, width).size());
+}
+
 float Canvas::lines(const Box& box, ImFont* font, Rgb colour, const std::string& words) {
+    if (words.empty()) return 0.0F;
     const float height = line_of(font);
-    Box rest = box;
-    std::size_t from = 0;
-    while (from < words.size()) {
-        const bool last = rest.h < 2 * height;
-        std::size_t to = words.size();
-        while (!last && width_of(font, words.substr(from, to - from)) > box.w) {
-            const std::size_t gap = words.rfind(' ', to - 1);
-            if (gap == std::string::npos || gap <= from) break;
-            to = gap;
-        }
-        text(rest.take_top(height), font, colour, words.substr(from, to - from));
-        from = to + 1;
+    std::vector<std::string> rows = broken(font, words, box.w);
+    const std::size_t most = static_cast<std::size_t>(std::max(1.0F, std::floor(box.h / height)));
+    if (rows.size() <= most) {
+        rows = evened(font, words, box.w);
+    } else {
+        for (std::size_t i = most; i < rows.size(); ++i) rows[most - 1] += ' ' + rows[i];
+        rows.resize(most);
     }
+    Box rest = box;
+    for (const std::string& row : rows) text(rest.take_top(height), font, colour, row);
     return rest.y - box.y;
 }
 

@@ -56,6 +56,8 @@ class Canvas {
     static float width_of(ImFont* font, const std::string& words);
     // From one line of that font to the next.
     static float line_of(ImFont* font);
+    // How many lines no wider than that the words take.
+    static float lines_of(ImFont* font, const std::string& words, float width);
 
     // Words that found no room and were cut: none in a good view.
     [[nodiscard]] const std::vector<std::string>& cut() const { return cut_; }

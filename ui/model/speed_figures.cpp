@@ -1,7 +1,6 @@
 #include "model/speed_figures.hpp"
 
 #include <algorithm>
-#include <cctype>
 #include <cmath>
 
 #include "log/number.hpp"
@@ -13,7 +12,6 @@ constexpr double kKmphPerMps = 3.6;
 constexpr double kTphPerKgps = 3.6;
 constexpr double kKgphaPerKgpm2 = 1e4;
 constexpr double kRoundKgpha = 10.0;
-constexpr double kSteerableKmph = 0.15;  // nearer to the right speed nobody steers
 constexpr double kNothingLearnt = 0.1;
 
 double kmph(Real mps) {
@@ -37,18 +35,6 @@ StepLine step_line(const SpeedStep& step, const char* speed, bool guess) {
             (guess ? "perhaps " : "") + change(rounded, 0, "kg/ha lost")};
 }
 
-std::string starting_large(std::string words) {
-    if (!words.empty())
-        words.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(words.front())));
-    return words;
-}
-
-Verdict verdict_of(double now, double right, double low, double high) {
-    if (now >= low && now <= high) return Verdict::stay;
-    if (std::abs(now - right) < kSteerableKmph) return Verdict::stay;
-    return now > right ? Verdict::slower : Verdict::faster;
-}
-
 }  // namespace
 
 SpeedFigures speed_figures(const Estimate& e, const Parameters& p) {
@@ -63,18 +49,14 @@ SpeedFigures speed_figures(const Estimate& e, const Parameters& p) {
         f.advised = true;
         const double right = kmph(advice.speed.speed_mps);
         f.right_kmph = sim::fixed(right, 1);
-        double low = right;
-        double high = right;
         if (advice.binding != Binding::machine_limits) {
             // What is shown follows its target slowly, and may for a while lie outside the target's interval.
-            low = std::min(right, kmph(advice.speed.low_mps));
-            high = std::max(right, kmph(advice.speed.high_mps));
+            const double low = std::min(right, kmph(advice.speed.low_mps));
+            const double high = std::max(right, kmph(advice.speed.high_mps));
             f.right_interval = sim::fixed(low, 1) + " to " + sim::fixed(high, 1);
         }
-        if (working && has_speed) f.verdict = verdict_of(kmph(e.speed_mps), right, low, high);
+        f.reason = f.right_kmph + " km/h is right: " + f.why;
     }
-    const std::string verdict = word_for(f.verdict);
-    f.reason = starting_large(verdict.empty() ? f.why : verdict + ": " + f.why);
     if (!working || !has_speed) return f;
     if (advice.past_fold) {
         f.past_fold = true;

@@ -22,10 +22,9 @@ struct SpeedFigures {
     bool later = false;          // the advice is for when work goes on
     std::string right_kmph;      // "2.9"
     std::string right_interval;  // "2.5 to 3.4", empty where the machine's limit decides
-    Verdict verdict = Verdict::none;
-    std::string why;         // "faster would lose more than 10 %"
-    std::string reason;      // the whole of it: "Slow down: faster would lose more than 10 %"
-    bool past_fold = false;  // more speed brings fewer peas: the reason says so
+    std::string why;             // "faster would lose more than 10 %"
+    std::string reason;          // "2.9 km/h is right: faster would ...", or what the fold says; may be empty
+    bool past_fold = false;      // more speed brings fewer peas: the reason says so
     bool steps = false;
     StepLine faster;
     StepLine slower;

@@ -125,14 +125,4 @@ std::string advice_words(const Advice& advice, const Parameters& p) {
     return "not known closely enough to say";
 }
 
-const char* word_for(Verdict verdict) {
-    switch (verdict) {
-        case Verdict::slower: return "slow down";
-        case Verdict::stay: return "stay near it";
-        case Verdict::faster: return "faster";
-        case Verdict::none: return "";
-    }
-    return "";
-}
-
 }  // namespace podrate::ui

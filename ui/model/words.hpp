@@ -54,12 +54,6 @@ const char* word_for(Sureness sureness);
 // Why a speed is right, or why none is said to be.
 std::string advice_words(const Advice& advice, const Parameters& parameters);
 
-// What a present speed is to the one that is right.
-enum class Verdict { none, slower, stay, faster };
-
-// "slow down", "stay near it", "faster".
-const char* word_for(Verdict verdict);
-
 inline constexpr const char* kPastFold = "Slower brings more: the drum has too much";
 inline constexpr const char* kHalfFaster = "0.5 km/h faster";
 inline constexpr const char* kHalfSlower = "0.5 km/h slower";

@@ -7,6 +7,9 @@
 namespace podrate::ui {
 namespace {
 
+constexpr float kOneLineUnits = 1000.0F;
+constexpr float kLineUnits = 64.0F;
+
 bool button(Canvas& canvas, const Box& box, const char* id, const std::string& words) {
     ImGui::SetCursorScreenPos({box.x, box.y});
     const bool pressed = ImGui::InvisibleButton(id, {box.w, box.h});
@@ -47,12 +50,20 @@ void draw_track(Canvas& canvas, const Box& area, Session& session) {
 
 }  // namespace
 
+float player_bar_height(const Canvas& canvas, float width_px) {
+    return kLineUnits * canvas.unit() * (width_px < kOneLineUnits * canvas.unit() ? 2.0F : 1.0F);
+}
+
 void draw_player_bar(Canvas& canvas, Box area, Session& session) {
     const Palette& palette = canvas.palette();
     const float unit = canvas.unit();
     canvas.fill(area, palette.ground);
     canvas.line({area.x, area.y}, {area.right(), area.y}, palette.rule, 1.0F);
     area = area.inset(8 * unit);
+    // Upright there is no room beside the buttons: the track has a line of its own.
+    const bool two_lines = area.w < kOneLineUnits * unit;
+    Box upper = area;
+    if (two_lines) upper = area.take_top((area.h - 8 * unit) / 2, 8 * unit);
     const Playback& playback = session.playback();
     const Recording& recording = session.recording();
     const float gap = 8 * unit;
@@ -72,13 +83,14 @@ void draw_player_bar(Canvas& canvas, Box area, Session& session) {
                recording.machines[session.machine()].id)) {
         session.apply(Action::next_machine);
     }
-    const Box end = area.take_right(70 * unit, gap);
-    const Box start = area.take_left(70 * unit, gap);
+    Box line = two_lines ? upper : area;
+    const Box end = line.take_right(70 * unit, gap);
+    const Box start = line.take_left(70 * unit, gap);
     canvas.text(start, canvas.fonts().label, palette.quiet,
                 clock_text(recording.first_us, recording.time_zone, false));
     canvas.text(end, canvas.fonts().label, palette.quiet,
                 clock_text(recording.last_us, recording.time_zone, false), Align::right);
-    draw_track(canvas, area, session);
+    draw_track(canvas, line, session);
 }
 
 }  // namespace podrate::ui

@@ -40,6 +40,7 @@ inline constexpr NumberKey<ScenarioMachine> kMachineKeys[] = {
     {"hopper_capacity_kg", 200, 10000, &ScenarioMachine::hopper_capacity_kg},
     {"told_dead_time_s", 0.5, 20, &ScenarioMachine::told_dead_time_s},
     {"told_lag_s", 0.5, 30, &ScenarioMachine::told_lag_s},
+    {"told_wanted_tph", 0, 50, &ScenarioMachine::told_wanted_tph},
     {"trays_per_h", 0, 20, &ScenarioMachine::trays_per_h},
 };
 

@@ -15,6 +15,7 @@ namespace podrate::sim {
 namespace {
 
 constexpr double kPlanStepS = 900.0;
+constexpr double kTphPerKgps = 3.6;
 constexpr double kSurgeShownS = 24.0;  // until a cleared drum has let all go
 constexpr double kReadingSd = 1.5;     // of one tenderometer reading; common practice, no source
 
@@ -48,6 +49,8 @@ std::string day_toml_text(const Scenario& s) {
         text += "\nhopper_capacity_kg = " + fixed(m.hopper_capacity_kg, 0);
         text += "\ndrum_dead_time_s = " + fixed(m.told_dead_time_s, 1);
         text += "\ndrum_lag_s = " + fixed(m.told_lag_s, 1) + "\n";
+        if (m.told_wanted_tph > 0.0)
+            text += "wanted_rate_kgps = " + fixed(m.told_wanted_tph / kTphPerKgps, 3) + "\n";
     }
     return text;
 }

@@ -1,0 +1,150 @@
+// Every word of the view finds its room, on every size of screen and in every state.
+#include <imgui.h>
+
+#include <catch2/catch.hpp>
+
+#include "driver/driver_view.hpp"
+#include "ui/shipped_recording.hpp"
+
+using namespace podrate;
+using namespace podrate::ui;
+
+namespace {
+
+struct Size {
+    float width;
+    float height;
+};
+
+// The largest strip that plays the day takes that much of the height; without it the view has all.
+constexpr float kStripShare = 0.12F;
+
+class Screen {
+  public:
+    explicit Screen(Size size) : size_(size), context_(ImGui::CreateContext()) {
+        ImGuiIO& io = ImGui::GetIO();
+        io.IniFilename = nullptr;
+        io.DisplaySize = {size.width, size.height};
+        io.DeltaTime = 0.05F;
+        fonts_ = load_fonts(*io.Fonts, unit_for(size.width, size.height), font_candidates_regular(),
+                            font_candidates_bold());
+        REQUIRE(io.Fonts->Build());
+        io.Fonts->SetTexID(nullptr);
+    }
+    ~Screen() { ImGui::DestroyContext(context_); }
+    Screen(const Screen&) = delete;
+    Screen& operator=(const Screen&) = delete;
+
+    // Words that were cut, each on a line.
+    std::string cut(const DriverFigures& figures, bool strip) {
+        ImGui::NewFrame();
+        const Box whole = {0, 0, size_.width, size_.height * (strip ? 1.0F - kStripShare : 1.0F)};
+        Canvas canvas(*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, unit_for(whole.w, whole.h));
+        draw_driver_view(canvas, whole, figures);
+        ImGui::Render();
+        std::string all;
+        for (const std::string& words : canvas.cut()) all += words + '\n';
+        return all;
+    }
+
+  private:
+    Size size_;
+    ImGuiContext* context_;
+    Fonts fonts_;
+};
+
+// A moment with the longest words that each figure can have.
+Recording crowded(std::uint16_t alarms, std::uint8_t faults, WorkState state, Binding binding) {
+    const Recording& shipped = shipped_recording();
+    Recording recording;
+    recording.label = shipped.label;
+    recording.time_zone = shipped.time_zone;
+    MachineRecording& machine = recording.machines.emplace_back();
+    machine.id = "viner_12";
+    machine.parameters = shipped.machines[0].parameters;
+    machine.parameters.wanted_rate_kgps = Real(5);
+    machine.loads = shipped.machines[0].loads;
+    Estimate e = *shipped.machines[0].at(shipped.last_us);
+    e.state = state;
+    e.alarms = alarms;
+    e.faults = faults;
+    e.flow_kgps = Real(5.5);
+    e.flow_sd_kgps = Real(1.2);
+    e.harvested_kg = Real(123456);
+    e.harvested_sd_kg = Real(8000);
+    e.area_m2 = Real(234567);
+    e.yield_kgpm2 = Real(1.15);
+    e.yield_sd_kgpm2 = Real(0.3);
+    e.loss_share = Real(0.3);
+    e.loss_low = Real(0.12);
+    e.loss_high = Real(0.52);
+    e.drum_loss_share = Real(0.2);
+    e.drum_loss_low = Real(0.1);
+    e.drum_loss_high = Real(0.45);
+    e.picking_loss_low = Real(0.1);
+    e.picking_loss_high = Real(0.45);
+    e.tray_checks = 0;
+    e.loss_learnt = Real(0);
+    e.level_share = Real(0.4);
+    e.time_to_full_s = Real(6000);
+    e.distance_to_full_m = Real(12340);
+    e.oldest_cut_us = e.time_us - 130 * 60 * kSecondUs;
+    e.advice.binding = binding;
+    e.advice.speed = {true, Real(2.9), Real(2.8), Real(3.6)};
+    e.advice.under_limit = {true, Real(0.1), Real(0.1), Real(0.2)};
+    e.advice.faster = {Real(-0.5), Real(0.123)};
+    e.advice.slower = {Real(0.5), Real(-0.123)};
+    machine.snapshots.push_back(e);
+    recording.first_us = recording.last_us = e.time_us;
+    return recording;
+}
+
+}  // namespace
+
+TEST_CASE("No word is cut on any size of screen") {
+    const Size size = GENERATE(Size{800, 480}, Size{800, 500}, Size{1024, 600}, Size{1280, 800},
+                               Size{1920, 1080}, Size{600, 1024});
+    const bool strip = GENERATE(false, true);
+    INFO(size.width << " x " << size.height << (strip ? " with the strip" : ""));
+    Screen screen(size);
+    SECTION("through the shipped day") {
+        const Recording& recording = shipped_recording();
+        for (std::size_t machine = 0; machine < recording.machines.size(); ++machine) {
+            for (TimeUs t = recording.first_us; t <= recording.last_us; t += 97 * kSecondUs)
+                CHECK(screen.cut(driver_figures(recording, machine, t), strip).empty());
+        }
+    }
+    SECTION("with the longest words") {
+        for (int alarm = 0; alarm < kAlarms; ++alarm) {
+            for (int fault = 0; fault < kFaults; ++fault) {
+                const auto alarms = static_cast<std::uint16_t>(0x200U | (1U << alarm));
+                Recording recording = crowded(alarms, static_cast<std::uint8_t>(1U << fault),
+                                              WorkState::harvesting, Binding::loss_limit);
+                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us), strip) == "");
+                recording.machines[0].parameters.peas_old_priority = Real(0);
+                recording.machines[0].parameters.rate_low_priority = Real(2);
+                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us), strip) == "");
+            }
+        }
+    }
+    SECTION("in each state, with each advice") {
+        for (int state = 0; state < kWorkStates; ++state) {
+            for (const Binding binding :
+                 {Binding::unsure, Binding::loss_limit, Binding::wanted_rate, Binding::machine_limits}) {
+                const Recording recording = crowded(0, 0, static_cast<WorkState>(state), binding);
+                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us), strip) == "");
+            }
+        }
+    }
+    SECTION("without data") {
+        const Recording recording = crowded(0, 0, WorkState::harvesting, Binding::unsure);
+        CHECK(screen.cut(driver_figures(recording, 0, recording.last_us - kSecondUs), strip) == "");
+    }
+}
+
+TEST_CASE("A word that has no room is told of") {
+    Screen screen({800, 480});
+    DriverFigures figures = driver_figures(shipped_recording(), 0, shipped_recording().last_us);
+    figures.machine = std::string(80, 'm');
+    CHECK(screen.cut(figures, false) == figures.machine + '\n');
+}
