@@ -68,15 +68,12 @@ std::string without_trays(const MachineResult& m, const LossShares& parts) {
 
 std::string loss_statement(const MachineResult& m) {
     if (!m.usable) return {};
-    const LossShares parts = loss_parts(m);
     if (m.lost.collected_kg <= Real(0)) {
-        if (static_cast<double>(m.last.harvested_kg) < kNothingKg)
-            return "Nothing was cut, so nothing was lost.";
-        return "Peas came, but no speed was logged with the reel on: the loss can't be told from that. "
-               "Common is "
-               "between " +
-               range_text(parts.total, " and ") + ".";
+        return static_cast<double>(m.last.harvested_kg) < kNothingKg
+                   ? "Nothing was cut, so nothing was lost."
+                   : "Peas came, but no speed was logged with the reel on: the loss can't be told from that.";
     }
+    const LossShares parts = loss_parts(m);
     std::string text = m.last.tray_checks > 0 ? from_trays(m, parts) : without_trays(m, parts);
     if (m.last.fold > Real(1))
         text +=

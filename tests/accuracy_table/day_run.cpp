@@ -16,6 +16,23 @@ namespace podrate::accuracy {
 
 using namespace podrate::sim;
 
+namespace {
+
+class CsvAndMore : public EstimatesCsv {
+  public:
+    CsvAndMore(const std::filesystem::path& out, const std::string& machine, ReplaySink* also)
+        : EstimatesCsv(out, machine), also_(also) {}
+    void on_row(const LogRow& row, const Estimate& estimate) override {
+        EstimatesCsv::on_row(row, estimate);
+        if (also_ != nullptr) also_->on_row(row, estimate);
+    }
+
+  private:
+    ReplaySink* also_;
+};
+
+}  // namespace
+
 DayRun::DayRun(const Scenario& scenario, const std::string& name)
     : folder_(std::filesystem::temp_directory_path() / ("podrate_accuracy_" + name)) {
     std::filesystem::remove_all(folder_);
@@ -27,14 +44,14 @@ DayRun::~DayRun() {
     std::filesystem::remove_all(folder_, ignored);
 }
 
-MachineScore DayRun::score(const std::function<void(Parameters&)>& tell) const {
+MachineScore DayRun::score(const std::function<void(Parameters&)>& tell, ReplaySink* also) const {
     Day day = read_day(folder_ / "day");
     if (tell) tell(day.machines.front().parameters);
     const std::filesystem::path out = folder_ / "out";
     make_folder(out);
     ReplayHooks hooks;
-    hooks.sink = [&out](const Machine& machine, std::size_t) -> std::unique_ptr<ReplaySink> {
-        return std::make_unique<EstimatesCsv>(out, machine.id);
+    hooks.sink = [&](const Machine& machine, std::size_t) -> std::unique_ptr<ReplaySink> {
+        return std::make_unique<CsvAndMore>(out, machine.id, also);
     };
     const DayResult result = replay_day(day, hooks);
     stated_sd_kg_ = static_cast<double>(result.machines.front().last.harvested_sd_kg);

@@ -4,6 +4,7 @@
 #include <filesystem>
 #include <functional>
 
+#include "replay/sink.hpp"
 #include "score/score.hpp"
 #include "synth/scenario/scenario.hpp"
 
@@ -18,8 +19,10 @@ class DayRun {
 
     [[nodiscard]] std::filesystem::path day() const { return folder_ / "day"; }
 
-    // Score of the scenario's only machine; `tell` may change what the estimator is told.
-    [[nodiscard]] sim::MachineScore score(const std::function<void(Parameters&)>& tell = nullptr) const;
+    // Score of the scenario's only machine; `tell` may change what the estimator is told, `also` sees its
+    // rows.
+    [[nodiscard]] sim::MachineScore score(const std::function<void(Parameters&)>& tell = nullptr,
+                                          sim::ReplaySink* also = nullptr) const;
     // Total error that the estimator states, kg, one standard deviation, at the end of the last score().
     [[nodiscard]] double stated_sd_kg() const { return stated_sd_kg_; }
 

@@ -12,10 +12,10 @@ bool print_seeds(const std::filesystem::path& scenario, std::uint64_t seeds, dou
 // What each single fault does to a scenario's day. False where one is beyond what is aimed at.
 bool print_faults(const std::filesystem::path& scenario, std::uint64_t seeds);
 
-// How well the loss is known from weight and speed, with trays, with a sensor.
-bool print_losses(const std::filesystem::path& scenario, std::uint64_t seeds, double hours, bool each);
+// How well the loss is known from weight and speed, with trays, with a sensor; the speed advised, the alarm.
+void print_losses(const std::filesystem::path& scenario, std::uint64_t seeds, double hours);
 
-// The same for a gang, live and looked back at.
-bool print_gang_losses(const std::filesystem::path& scenario, std::uint64_t seeds, double hours);
+// The loss of a gang's machines, live and looked back at.
+void print_gang_losses(const std::filesystem::path& scenario, std::uint64_t seeds, double hours);
 
 }  // namespace podrate::accuracy

@@ -122,10 +122,10 @@ TEST_CASE("A break in the cutting ends a block") {
     Scene scene(4.0);
     scene.run(30.0);
     scene.found.clear();
-    // Crop for not quite a block, and as long none: never a whole one.
+    // Crop for not quite a block, and longer none: never a whole one.
     for (int i = 0; i < 10; ++i) {
         scene.cutting = false;
-        scene.run(kBlockS);
+        scene.run(kBlockS + 3.0);
         scene.cutting = true;
         scene.run(kBlockS - 0.2);
     }

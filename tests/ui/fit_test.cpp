@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "driver/driver_view.hpp"
+#include "player/player_bar.hpp"
 #include "ui/shipped_recording.hpp"
 
 using namespace podrate;
@@ -15,9 +16,6 @@ struct Size {
     float width;
     float height;
 };
-
-// The largest strip that plays the day takes that much of the height; without it the view has all.
-constexpr float kStripShare = 0.12F;
 
 class Screen {
   public:
@@ -38,7 +36,9 @@ class Screen {
     // Words that were cut, each on a line.
     std::string cut(const DriverFigures& figures, bool strip) {
         ImGui::NewFrame();
-        const Box whole = {0, 0, size_.width, size_.height * (strip ? 1.0F - kStripShare : 1.0F)};
+        Box whole = {0, 0, size_.width, size_.height};
+        Canvas scene(*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, unit_for(whole.w, whole.h));
+        if (strip) whole.take_bottom(player_bar_height(scene, whole.w));
         Canvas canvas(*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, unit_for(whole.w, whole.h));
         draw_driver_view(canvas, whole, figures);
         ImGui::Render();
@@ -68,6 +68,7 @@ Recording crowded(std::uint16_t alarms, std::uint8_t faults, WorkState state, Bi
     e.state = state;
     e.alarms = alarms;
     e.faults = faults;
+    e.speed_mps = Real(5.5);
     e.flow_kgps = Real(5.5);
     e.flow_sd_kgps = Real(1.2);
     e.harvested_kg = Real(123456);
@@ -90,7 +91,7 @@ Recording crowded(std::uint16_t alarms, std::uint8_t faults, WorkState state, Bi
     e.distance_to_full_m = Real(12340);
     e.oldest_cut_us = e.time_us - 130 * 60 * kSecondUs;
     e.advice.binding = binding;
-    e.advice.speed = {true, Real(2.9), Real(2.8), Real(3.6)};
+    e.advice.speed = {true, Real(1.6), Real(1.3), Real(2.9)};
     e.advice.under_limit = {true, Real(0.1), Real(0.1), Real(0.2)};
     e.advice.faster = {Real(-0.5), Real(0.123)};
     e.advice.slower = {Real(0.5), Real(-0.123)};

@@ -41,6 +41,7 @@ TEST_CASE("A loss that is known is a figure with its interval") {
     CHECK(f.ground == "about 380 kg/ha on the ground");  // 5000 kg/ha x 0.07 / 0.93
     CHECK(f.limit_words == "limit 10 %");
     CHECK(f.scale == Approx(0.2));
+    CHECK(f.scale_words == "20 %");
 }
 
 TEST_CASE("A wide interval is the figure itself, and is called a guess") {

@@ -48,7 +48,8 @@ TEST_CASE("Each binding has its own words") {
     CHECK(speed_figures(advised(Binding::unsure), p).why == "not known closely enough to say");
     Estimate slowest = advised(Binding::machine_limits);
     slowest.advice.under_limit.speed_mps = Real(0.1);
-    CHECK(speed_figures(slowest, p).why == "the machine's slowest; may still lose more than 8 %");
+    CHECK(speed_figures(slowest, p).why == "even the slowest may lose more than 8 %");
+    CHECK(speed_figures(slowest, p).reason == "Even the slowest may lose more than 8 %");
 }
 
 TEST_CASE("Nothing is advised where too little is known") {

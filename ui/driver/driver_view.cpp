@@ -60,7 +60,7 @@ Places places_in(Box area, float gap) {
         places.rate = area.take_top((area.h - gap) * 0.46F, gap);
     } else {
         Box left = area.take_left((area.w - gap) * 0.51F, gap);
-        const float upper = (left.h - gap) * 0.52F;
+        const float upper = (left.h - gap) * 0.495F;
         places.speed = left.take_top(upper, gap);
         places.loss = left;
         places.rate = area.take_top(upper, gap);

@@ -5,14 +5,16 @@
 namespace podrate::ui {
 namespace {
 
+constexpr float kFigureShare = 0.84F;  // of a line: figures have no descenders
+
 // The interval on a scale from nothing to `scale`, so that a wide one is seen to be wide; the limit as a
 // mark.
 void draw_bar(Canvas& canvas, Box area, const LossFigures& loss) {
     const Palette& palette = canvas.palette();
     const float unit = canvas.unit();
     ImFont* font = canvas.fonts().label;
-    const float width = Canvas::width_of(font, loss.limit_words);
-    canvas.text(area.take_right(width, 12 * unit), font, palette.warning, loss.limit_words, Align::right);
+    const float width = Canvas::width_of(font, loss.scale_words);
+    canvas.text(area.take_right(width, 12 * unit), font, palette.quiet, loss.scale_words, Align::right);
     canvas.text(area.take_left(Canvas::width_of(font, "0"), 10 * unit), font, palette.quiet, "0");
     const float middle = area.y + area.h / 2;
     const auto x_of = [&](double share) {
@@ -47,7 +49,7 @@ void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     }
     canvas.text(head, fonts.text, palette.text, loss.sure, Align::right);
     const float strong = Canvas::line_of(fonts.strong);
-    Box row = area.take_top(Canvas::line_of(fonts.great) * 0.92F);
+    Box row = area.take_top(Canvas::line_of(fonts.great) * kFigureShare);
     const float taken = canvas.text(row, fonts.great, palette.text, loss.figure);
     row.take_left(taken + 24 * unit);
     const float label = Canvas::line_of(fonts.label);
@@ -55,7 +57,12 @@ void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     canvas.text(row.take_top(strong), fonts.strong, palette.rate, loss.interval);
     canvas.text(row.take_top(label), fonts.label, palette.quiet, kNineInTen);
     Box words = area.take_bottom(3 * text);
-    canvas.text(words.take_top(text), fonts.text, palette.text, loss.ground);
+    Box ground = words.take_top(text);
+    const float limit = Canvas::width_of(fonts.label, loss.limit_words);
+    canvas.text(ground.take_right(limit, 10 * unit), fonts.label, palette.warning, loss.limit_words);
+    const Box key = ground.take_right(4 * unit, 16 * unit);
+    canvas.fill({key.x, key.y + 6 * unit, key.w, key.h - 12 * unit}, palette.warning);
+    canvas.text(ground, fonts.text, palette.text, loss.ground);
     canvas.text(words.take_top(text), fonts.text, palette.text, loss.apart);
     canvas.text(words, fonts.text, palette.quiet, loss.source);
     const float tall = std::min(area.h, 26 * unit);

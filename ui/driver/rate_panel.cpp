@@ -73,18 +73,18 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet, "Load rate");
     const float high = Canvas::line_of(fonts.figure);
     const float low = Canvas::line_of(fonts.text);
-    const float tall = Canvas::line_of(fonts.huge) * 0.72F;  // of figures alone
+    const float tall = Canvas::line_of(fonts.huge) * 0.64F;  // of figures alone
     // The minutes lie below the figure, or beside it where there is no room below.
-    const bool below = area.h > 1.6F * tall;
+    const bool below = area.h > 1.45F * tall;
     Box chart = below ? area.take_bottom(area.h - tall) : area.take_right(area.w * 0.40F, 20 * unit);
-    if (below) chart.take_top(std::min(12 * unit, chart.h * 0.1F));
+    if (below) chart.take_top(std::min(8 * unit, chart.h * 0.1F));
     Box words = area.take_right(area.w * (below ? 0.50F : 0.51F));
     words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
     canvas.text(area, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93", Align::centre);
     canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
     canvas.text(words, fonts.text, palette.quiet, std::string("t/h, ") + kNineInTen);
     if (!figures.known) return;
-    const Box axis = chart.take_bottom(28 * unit);
+    const Box axis = chart.take_bottom(Canvas::line_of(fonts.label));
     chart.take_top(10 * unit);
     chart.take_left(52 * unit);
     RecentChart(canvas, chart, figures).draw();

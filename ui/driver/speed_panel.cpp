@@ -5,6 +5,8 @@
 namespace podrate::ui {
 namespace {
 
+constexpr float kFigureShare = 0.84F;  // of a line: figures have no descenders
+
 constexpr const char* kDash = "\xE2\x80\x93";
 
 // A great figure with its unit behind it. Returns where it ends.
@@ -22,9 +24,9 @@ void draw_right(Canvas& canvas, Box area, const SpeedFigures& s) {
     const Fonts& fonts = canvas.fonts();
     canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet,
                 s.later ? "Right when going on" : "Right speed");
-    Box row = area.take_top(Canvas::line_of(fonts.great) * 0.92F);
+    Box row = area.take_top(Canvas::line_of(fonts.great) * kFigureShare);
     if (!s.advised) {
-        row.take_top(row.h * 0.12F);
+        row.take_top(row.h * 0.08F);
         canvas.lines(row, fonts.strong, palette.text, s.why);
         return;
     }
@@ -67,9 +69,9 @@ void draw_speed_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     area = area.inset(16 * unit);
     const SpeedFigures& s = f.speed;
     const float text = Canvas::line_of(fonts.text);
-    const float top = text + Canvas::line_of(fonts.great) * 0.92F;
+    const float top = text + Canvas::line_of(fonts.great) * kFigureShare;
     Box row = area.take_top(top, 8 * unit);
-    Box now = row.take_left(row.w * 0.40F, 12 * unit);
+    Box now = row.take_left(row.w * 0.375F, 10 * unit);
     canvas.text(now.take_top(text), fonts.text, palette.quiet, "Speed");
     draw_figure(canvas, now, palette.text, s.now_kmph);
     if (!f.known) return;

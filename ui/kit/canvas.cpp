@@ -95,7 +95,7 @@ float Canvas::text(const Box& box, ImFont* font, Rgb colour, const std::string& 
     float natural = width_of(font, shown);
     // Down to seven tenths of its size but never below what can be read, then cut.
     const float least = std::min(1.0F, std::max(kLeastShrink, kLeastPx / font->FontSize));
-    if (natural * least > box.w) cut_.push_back(words);
+    if (natural * least > box.w || box.h < font->FontSize * kLeastShrink) cut_.push_back(words);
     while (natural * least > box.w && shown.size() > 4) {
         shown.resize(shown.size() - 4);
         while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0x80U) != 0) shown.pop_back();

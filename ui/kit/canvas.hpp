@@ -59,7 +59,7 @@ class Canvas {
     // How many lines no wider than that the words take.
     static float lines_of(ImFont* font, const std::string& words, float width);
 
-    // Words that found no room and were cut: none in a good view.
+    // Words that found no room, beside or below: none in a good view.
     [[nodiscard]] const std::vector<std::string>& cut() const { return cut_; }
 
   private:

@@ -51,6 +51,7 @@ LossFigures loss_figures(const Estimate& e, const Parameters& parameters) {
     f.limit = static_cast<double>(parameters.loss_limit_share);
     f.scale = std::max(kLeastScale, kScaleStep * std::ceil(std::max(f.high, f.limit) / kScaleStep));
     f.limit_words = "limit " + whole(f.limit) + " %";
+    f.scale_words = whole(f.scale) + " %";
     f.sureness = sureness_of(f.low, f.high);
     const std::string interval = whole(f.low) + " to " + whole(f.high) + " %";
     const bool guess = f.sureness == Sureness::guess;

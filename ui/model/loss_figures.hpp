@@ -20,6 +20,7 @@ struct LossFigures {
     std::string ground;    // "about 330 kg/ha on the ground"
 
     std::string limit_words;  // "limit 10 %"
+    std::string scale_words;  // "20 %", the upper end of the bar
 
     // For the bar, shares.
     double share = 0.0;

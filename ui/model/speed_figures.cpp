@@ -55,7 +55,7 @@ SpeedFigures speed_figures(const Estimate& e, const Parameters& p) {
             const double high = std::max(right, kmph(advice.speed.high_mps));
             f.right_interval = sim::fixed(low, 1) + " to " + sim::fixed(high, 1);
         }
-        f.reason = f.right_kmph + " km/h is right: " + f.why;
+        f.reason = reason_words(advice, p, f.right_kmph);
     }
     if (!working || !has_speed) return f;
     if (advice.past_fold) {

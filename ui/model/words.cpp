@@ -24,6 +24,10 @@ Telling of_sensor(unsigned faults, const char* what, const char* check) {
     return now.what.empty() ? Telling{what, check} : now;
 }
 
+bool even_slowest_loses(const Advice& advice, const Parameters& p) {
+    return advice.under_limit.known && advice.under_limit.speed_mps < p.speed_least_mps;
+}
+
 }  // namespace
 
 const char* word_for(WorkState state) {
@@ -117,12 +121,19 @@ std::string advice_words(const Advice& advice, const Parameters& p) {
         case Binding::loss_limit: return "faster would lose more than " + percent(p.loss_limit_share);
         case Binding::wanted_rate: return "enough for the wanted rate";
         case Binding::machine_limits:
-            if (advice.under_limit.known && advice.under_limit.speed_mps < p.speed_least_mps)
-                return "the machine's slowest; may still lose more than " + percent(p.loss_limit_share);
+            if (even_slowest_loses(advice, p))
+                return "even the slowest may lose more than " + percent(p.loss_limit_share);
             return "the machine's limit";
         case Binding::unsure: break;
     }
     return "not known closely enough to say";
+}
+
+std::string reason_words(const Advice& advice, const Parameters& p, const std::string& right_kmph) {
+    // The slowest is not called right where it loses too much.
+    if (advice.binding == Binding::machine_limits && even_slowest_loses(advice, p))
+        return "Even the slowest may lose more than " + percent(p.loss_limit_share);
+    return right_kmph + " km/h is right: " + advice_words(advice, p);
 }
 
 }  // namespace podrate::ui

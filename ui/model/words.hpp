@@ -54,6 +54,9 @@ const char* word_for(Sureness sureness);
 // Why a speed is right, or why none is said to be.
 std::string advice_words(const Advice& advice, const Parameters& parameters);
 
+// The same as a sentence: "2.9 km/h is right: faster would lose more than 10 %".
+std::string reason_words(const Advice& advice, const Parameters& parameters, const std::string& right_kmph);
+
 inline constexpr const char* kPastFold = "Slower brings more: the drum has too much";
 inline constexpr const char* kHalfFaster = "0.5 km/h faster";
 inline constexpr const char* kHalfSlower = "0.5 km/h slower";

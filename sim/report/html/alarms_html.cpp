@@ -36,7 +36,7 @@ std::string kinds_html(const DayResult& result) {
                    {duration_text(all.seconds), all.chatters > 0 ? std::to_string(all.chatters) : "no"});
         rows.push_back(row);
     }
-    std::vector<std::string> often = {"all, in 10 min of work"};
+    std::vector<std::string> often = {"all, each 10 min of work"};
     for (const MachineResult& m : result.machines) {
         if (m.usable) often.push_back(fixed(alarms_per_10_min(m), 1));
     }

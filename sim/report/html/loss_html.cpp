@@ -32,7 +32,10 @@ std::string loss_html(const DayResult& result) {
     for (const MachineResult& m : result.machines) {
         if (!m.usable) continue;
         const LossShares parts = loss_parts(m);
-        rows.push_back({m.id, ranged_pct(parts.total), ranged_pct(parts.drum), ranged_pct(parts.picking),
+        const bool known = m.lost.collected_kg > Real(0);
+        rows.push_back({m.id, known ? ranged_pct(parts.total) : kUnknown,
+                        known ? ranged_pct(parts.drum) : kUnknown,
+                        known ? ranged_pct(parts.picking) : kUnknown,
                         ranged_figure(ground_kg_per_ha(m), 1.0, 0), ranged_figure(lost_kg(m), 1e3, 2)});
         statements += "<p><b>" + escaped(m.id) + "</b>: " + escaped(loss_statement(m)) + "</p>\n";
     }

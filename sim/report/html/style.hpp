@@ -24,7 +24,7 @@ th { color: var(--quiet); font-weight: normal; vertical-align: bottom; white-spa
 th:first-child, td:first-child { text-align: left; } th.words, td.words { text-align: left; white-space: normal; }
 details { margin: 6px 0; } summary { color: var(--quiet); cursor: pointer; }
 svg { width: 100%; height: auto; background: var(--panel); border: 1px solid var(--rule); border-radius: 8px; display: block; margin: 8px 0; }
-@media (max-width: 700px) { .chart { overflow-x: auto; } .chart svg { min-width: 760px; } }
+@media (max-width: 700px) { th { min-width: 84px; } .chart { overflow-x: auto; } .chart svg { min-width: 760px; } }
 svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text); font-size: 15px; }
 .grid { stroke: var(--rule); stroke-width: 1; } .rate-area { fill: var(--rate); fill-opacity: .25; }
 .rate-line { fill: none; stroke: var(--rate); stroke-width: 1.6; } .tip-mark { stroke: var(--text); stroke-width: 1.4; }
