@@ -20,6 +20,7 @@ struct Residuals : Eigen::DenseFunctor<double> {
 };
 
 constexpr double kTolerance = 1e-13;
+constexpr double kFirstStep = 0.1;  // of the start's size: a long first step may land where nothing slopes
 constexpr int kMostEvaluations = 4000;
 
 }  // namespace
@@ -34,6 +35,7 @@ LeastSquaresFit least_squares(const std::function<void(const Eigen::VectorXd&, E
     using Differentiated = Eigen::NumericalDiff<Residuals, Eigen::Central>;
     Differentiated functor(Residuals(residuals, start.size(), count));
     Eigen::LevenbergMarquardt<Differentiated> solver(functor);
+    solver.setFactor(kFirstStep);
     solver.setFtol(kTolerance);
     solver.setXtol(kTolerance);
     solver.setMaxfev(kMostEvaluations);

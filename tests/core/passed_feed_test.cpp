@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "podrate/loss/loss_book.hpp"
+#include "podrate/loss/passed_feed.hpp"
 
 using namespace podrate;
 

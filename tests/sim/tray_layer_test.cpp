@@ -77,6 +77,18 @@ std::vector<Second> seconds_of(const std::filesystem::path& day, const std::stri
     return seconds;
 }
 
+// Lost along the last paces, the nearest most, as a tray stands for; by seconds, where the plant goes by tenths.
+double lost_about(const std::vector<Second>& seconds, std::size_t at) {
+    double sum = 0.0;
+    double weights = 0.0;
+    for (std::size_t back = 0; back < 30 && seconds[at - back].harvesting; ++back) {
+        const double weight = std::exp(-static_cast<double>(back) / 6.0);
+        sum += weight * seconds[at - back].lost_kgpm2;
+        weights += weight;
+    }
+    return sum / weights;
+}
+
 VinerTruth truth_in(WorkState state) {
     VinerTruth truth;
     truth.state = state;
@@ -108,7 +120,7 @@ TEST_CASE("Trays are laid as often in an hour of harvesting as told, only there,
             const Second& second = seconds[static_cast<std::size_t>(tray.at_s)];
             REQUIRE(second.harvesting);
             // 0.5 m2, 420 g a thousand.
-            const double expected = second.lost_kgpm2 * 0.5 / 420e-6;
+            const double expected = lost_about(seconds, static_cast<std::size_t>(tray.at_s)) * 0.5 / 420e-6;
             const double off = tray.count / expected - 1.0;
             bias += off / static_cast<double>(all.size());
             spread += off * off / static_cast<double>(all.size());
@@ -124,14 +136,15 @@ TEST_CASE("Trays are laid as often in an hour of harvesting as told, only there,
         const double mean_s = 3600.0 / kPerH;
         CHECK(closest_s >= 0.5 * mean_s - 1.0);
         CHECK(closest_s < 0.7 * mean_s);
-        CHECK(farthest_s <= 1.5 * mean_s + 1.0);
+        CHECK(farthest_s <= 1.5 * mean_s + 20.0);  // it waits until the machine has cut for some seconds
         CHECK(farthest_s > 1.3 * mean_s);
     }
-    // Counted with the told error of 15 % and rounded: some 40 peas.
+    // Counted with the told error of 15 % and rounded: some 40 peas; seconds for tenths add some 10 %.
     const auto many = static_cast<double>(all.size());
     CHECK(many > 100.0);
-    CHECK(bias == Approx(0.0).margin(kSigmas * 0.15 / std::sqrt(many)));
-    CHECK(std::sqrt(spread) == Approx(0.15).epsilon(kSigmas / std::sqrt(2.0 * many)));
+    CHECK(bias == Approx(0.0).margin(kSigmas * 0.19 / std::sqrt(many)));
+    CHECK(std::sqrt(spread) > 0.15 * (1.0 - kSigmas / std::sqrt(2.0 * many)));
+    CHECK(std::sqrt(spread) < 0.19 * (1.0 + kSigmas / std::sqrt(2.0 * many)));
 }
 
 TEST_CASE("No trays unless told, and others do not change the named ones") {
@@ -189,14 +202,17 @@ TEST_CASE("A named tray waits until its machine harvests, and so do the others")
         for (int i = 0; i < 20000; ++i) layer.pass(0, 0.1 * i, truth_in(state), i % 10 == 0);
     }
     CHECK(layer.laid().empty());
-    layer.pass(1, 2000.1, truth_in(WorkState::harvesting), false);
-    CHECK(layer.laid().empty());
-    layer.pass(0, 2000.2, truth_in(WorkState::harvesting), false);
+    for (int i = 1; i <= 100; ++i) {
+        layer.pass(0, 2000.0 + 0.1 * i, truth_in(WorkState::harvesting), false);
+        layer.pass(1, 2000.0 + 0.1 * i, truth_in(WorkState::harvesting), false);
+    }
+    CHECK(layer.laid().empty());  // not before it has cut for some seconds
+    for (int i = 1; i <= 25; ++i) layer.pass(0, 2010.0 + 0.1 * i, truth_in(WorkState::harvesting), false);
     REQUIRE(layer.laid().size() == 1);
     CHECK(layer.laid()[0].named);
     CHECK(layer.laid()[0].machine == "viner_1");
-    CHECK(layer.laid()[0].at_s == 2000.2);
-    CHECK(layer.laid()[0].lost_kgpm2 == 0.04);
+    CHECK(layer.laid()[0].at_s == Approx(2012.0).margin(0.5));
+    CHECK(layer.laid()[0].lost_kgpm2 == Approx(0.04));
     // Its own time done, it is not laid again; the others come after at most the mean gap.
     for (int i = 1; i <= 180; ++i) layer.pass(0, 2001.0 + i, truth_in(WorkState::harvesting), true);
     REQUIRE(layer.laid().size() >= 2);

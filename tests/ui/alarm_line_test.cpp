@@ -68,6 +68,7 @@ TEST_CASE("Each alarm says in plain words what is the matter and what to do") {
     CHECK(holds(told(AlarmId::speed_fault).what, "No speed signal"));
     CHECK(holds(told(AlarmId::tilt_fault).what, "Tilt does not change"));
     CHECK(told(AlarmId::peas_old).what == "Peas 46 min in the hopper: tip soon");
+    CHECK(told(AlarmId::peas_old).check == kTipCaution);
 }
 
 TEST_CASE("Limits in the words are those of the machine") {

@@ -55,8 +55,8 @@ struct Places {
 Places places_in(Box area, float gap) {
     Places places;
     if (upright(area.w, area.h)) {
-        places.speed = area.take_top((area.h - 3 * gap) * 0.285F, gap);
-        places.loss = area.take_top((area.h - 2 * gap) * 0.38F, gap);
+        places.speed = area.take_top((area.h - 3 * gap) * 0.28F, gap);
+        places.loss = area.take_top((area.h - 2 * gap) * 0.39F, gap);
         places.rate = area.take_top((area.h - gap) * 0.46F, gap);
     } else {
         Box left = area.take_left((area.w - gap) * 0.51F, gap);

@@ -82,7 +82,7 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
     canvas.text(area, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93", Align::centre);
     canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
-    canvas.text(words, fonts.text, palette.quiet, std::string("t/h, ") + kNineInTen);
+    canvas.text(words, fonts.text, palette.quiet, figures.known ? std::string("t/h, ") + kNineInTen : "t/h");
     if (!figures.known) return;
     const Box axis = chart.take_bottom(Canvas::line_of(fonts.label));
     chart.take_top(10 * unit);

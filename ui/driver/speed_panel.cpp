@@ -6,6 +6,7 @@ namespace podrate::ui {
 namespace {
 
 constexpr float kFigureShare = 0.84F;  // of a line: figures have no descenders
+constexpr float kLittleSmaller = 0.85F;
 
 constexpr const char* kDash = "\xE2\x80\x93";
 
@@ -53,10 +54,14 @@ void draw_step(Canvas& canvas, Box line, const StepLine& step) {
 void draw_reason(Canvas& canvas, const Box& area, const SpeedFigures& s) {
     const Palette& palette = canvas.palette();
     const Fonts& fonts = canvas.fonts();
-    const bool fits =
-        Canvas::lines_of(fonts.strong, s.reason, area.w) * Canvas::line_of(fonts.strong) <= area.h;
-    canvas.lines(area, fits ? fonts.strong : fonts.text, s.past_fold ? palette.warning : palette.text,
-                 s.reason);
+    const Rgb colour = s.past_fold ? palette.warning : palette.text;
+    const float strong = Canvas::line_of(fonts.strong);
+    if (Canvas::width_of(fonts.strong, s.reason) * kLittleSmaller <= area.w) {
+        canvas.text({area.x, area.y, area.w, strong}, fonts.strong, colour, s.reason);
+        return;
+    }
+    const bool fits = Canvas::lines_of(fonts.strong, s.reason, area.w) * strong <= area.h;
+    canvas.lines(area, fits ? fonts.strong : fonts.text, colour, s.reason);
 }
 
 }  // namespace

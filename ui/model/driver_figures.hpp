@@ -55,7 +55,7 @@ struct DriverFigures {
     std::string area_ha;         // empty before anything was cut
     std::string total_since;     // "Since 15:00"
     std::string total_t;
-    std::string total_doubt;      // "+-0.04 t, 9 times in 10"
+    std::string total_doubt;      // "+-0.04 t", 9 times in 10
     std::vector<LoadLine> loads;  // newest first
 
     Telling no_data;  // why nothing is known, or empty

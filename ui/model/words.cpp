@@ -87,8 +87,7 @@ Telling alarm_words(AlarmId alarm, const AlarmFacts& facts) {
             return of_sensor(facts.faults & kTiltDead, "The tilt was in doubt a moment ago.",
                              "Check the tilt sensor.");
         case AlarmId::peas_old:
-            return {"Peas " + sim::fixed(facts.oldest_min, 0) + " min in the hopper: tip soon",
-                    "They must be frozen about two and a half hours after the cut."};
+            return {"Peas " + sim::fixed(facts.oldest_min, 0) + " min in the hopper: tip soon", kTipCaution};
     }
     return {};
 }

@@ -36,14 +36,14 @@ class TrayLayer {
         rounds.harvested_s += since_s;
         const double share = rounds.harvested_s > since_s ? std::min(1.0, since_s / kAlongS) : 1.0;
         rounds.lost_kgpm2 += share * (truth.lost_kgpm2 - rounds.lost_kgpm2);
-        if (rounds.harvested_s < 2.0 * kAlongS) return;
-        lay_named(rounds.id, time_s, rounds.lost_kgpm2);
+        const bool settled = rounds.harvested_s >= 2.0 * kAlongS;
+        if (settled) lay_named(rounds.id, time_s, rounds.lost_kgpm2);
         // On whole seconds, so that the time written, which has no decimals, is one of harvesting too.
         if (!whole_second || rounds.per_h <= 0.0) return;
         rounds.to_go_s -= 1.0;
-        if (rounds.to_go_s > 0.0) return;
+        if (rounds.to_go_s > 0.0 || !settled) return;
         // Never close after the last, in the same patch at the same speed, nor in step with the bouts.
-        rounds.to_go_s += 3600.0 / rounds.per_h * rounds.random.uniform(0.5, 1.5);
+        rounds.to_go_s = 3600.0 / rounds.per_h * rounds.random.uniform(0.5, 1.5);
         laid_.push_back({rounds.id, time_s, rounds.lost_kgpm2, false});
     }
 
