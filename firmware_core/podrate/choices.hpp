@@ -65,15 +65,16 @@ inline constexpr Real kMostDeadTimeS = Real(20);      // s; the delay line remem
 inline constexpr Real kLnLagReach = Real(1);          // the lag stays within a factor e of what was told
 // The loss curve's level: 1/s, 5 % in an hour of work
 inline constexpr Real kLevelDrift = Real(7e-7);
-inline constexpr Real kMisfitDrift = Real(7e-7);       // 1/s
-inline constexpr Real kLevelReach = Real(2.5);         // as ln: a twelfth to twelve times the loss told
-inline constexpr Real kLnPickingReach = Real(3);       // as ln
-inline constexpr Real kLeastPicking = Real(0.001);     // share: a reel that leaves nothing at all is not believed
-inline constexpr Real kMostPicking = Real(0.6);        // share
-inline constexpr Real kUsualOverM = Real(600);         // m: of the driver's usual rate
-inline constexpr Real kMostUsualHazard = Real(0.4);     // a third of the peas lost as a rule is beyond any use
-inline constexpr Real kMostEager = Real(0.5);          // as ln: beyond that it is no answer to the crop
-inline constexpr Real kLeastReaction = Real(-1);       // in lodged crop people slow down though it gives less
+inline constexpr Real kMisfitDrift = Real(7e-7);  // 1/s
+inline constexpr Real kLevelReach = Real(2.5);    // as ln: a twelfth to twelve times the loss told
+inline constexpr Real kLnPickingReach = Real(3);  // as ln
+inline constexpr Real kLeastPicking =
+    Real(0.001);                                 // share: a reel that leaves nothing at all is not believed
+inline constexpr Real kMostPicking = Real(0.6);  // share
+inline constexpr Real kUsualOverM = Real(600);   // m: of the driver's usual rate
+inline constexpr Real kMostUsualHazard = Real(0.4);  // a third of the peas lost as a rule is beyond any use
+inline constexpr Real kMostEager = Real(0.5);        // as ln: beyond that it is no answer to the crop
+inline constexpr Real kLeastReaction = Real(-1);     // in lodged crop people slow down though it gives less
 inline constexpr Real kMostReaction = Real(2);
 inline constexpr Real kNinetyPctSds = Real(1.6448536);  // a normal's 90 % lie within so many sd
 }  // namespace flow
@@ -83,17 +84,17 @@ namespace loss {
 inline constexpr Real kTrayLeastKgpm2 = Real(0.0005);  // kg/m2 = 5 kg/ha, a pea or two in a tray
 // sd of a tray's ground against the swath's mean, as ln, besides its counting
 inline constexpr Real kTraySpotSd = Real(0.1);
-inline constexpr int kFeedRounds = 4;                  // until feed and hazard agree
-inline constexpr Real kHitsSd = Real(0.1);            // of a block of hits besides Poisson's scatter, as ln
+inline constexpr int kFeedRounds = 4;       // until feed and hazard agree
+inline constexpr Real kHitsSd = Real(0.1);  // of a block of hits besides Poisson's scatter, as ln
 // of ln(drum loss per area) about that of the mean crop: 0.2 of the crop, steeper by the feed
 inline constexpr Real kRatioSd = Real(0.4);
 // of the drum's hazard about its curve, as ln, where no sensor speaks: haulm, moisture
 inline constexpr Real kUnheardSd = Real(0.25);
-inline constexpr Real kMostDrumLoss = Real(0.8);      // share
-inline constexpr Real kExcessLengthM = Real(25);      // m: over which that differs; the crop's own length
-inline constexpr Real kMostExcess = Real(1.5);        // as ln
-inline constexpr int kGainBlocks = 3600;              // two hours of work, over which the sensor's gain is taken
-inline constexpr Real kTightest = Real(0.95);         // correlation that a memory may bring
+inline constexpr Real kMostDrumLoss = Real(0.8);  // share
+inline constexpr Real kExcessLengthM = Real(25);  // m: over which that differs; the crop's own length
+inline constexpr Real kMostExcess = Real(1.5);    // as ln
+inline constexpr int kGainBlocks = 3600;          // two hours of work, over which the sensor's gain is taken
+inline constexpr Real kTightest = Real(0.95);     // correlation that a memory may bring
 inline constexpr TimeUs kHitsBlockUs = 2 * kSecondUs;
 inline constexpr TimeUs kHitsSilenceUs = 2 * kSecondUs;
 inline constexpr TimeUs kAnswerUs = 6 * kSecondUs;  // after the cut: in that a driver answers to the crop
@@ -214,17 +215,18 @@ inline constexpr Real kLeftOverShare = Real(0.03);
 
 // Advice on speed
 namespace advice {
-inline constexpr Real kLeastHazard = Real(0.002);    // of the drum: below it picking alone fills the limit
-inline constexpr Real kLeastFeedShare = Real(0.1);   // of the rated feed: slower is no work
-inline constexpr Real kSureWithin = Real(1.25);      // advice is silent where its 90 % interval reaches further up
-inline constexpr Real kSteepnessLnSd = Real(0.15);   // of the steepness told, as ln
-inline constexpr Real kHaulmLnSd = Real(0.15);       // of the haulm ratio told, as ln
-inline constexpr Real kAttainable = Real(0.98);      // of the rate at the fold
-inline constexpr Real kFoldReach = Real(8);          // of the rated feed: no fold lies beyond
-inline constexpr int kHalvings = 24;                 // to a hair of a speed
-inline constexpr Real kSlewMps2 = Real(0.01);        // m/s a second: 1 km/h in half a minute
-inline constexpr Real kSteerableMps = Real(0.02);    // m/s: nobody steers closer
-inline constexpr Real kLongestSpanS = Real(30);      // s between two looks
+inline constexpr Real kLeastHazard = Real(0.002);   // of the drum: below it picking alone fills the limit
+inline constexpr Real kLeastFeedShare = Real(0.1);  // of the rated feed: slower is no work
+inline constexpr Real kSureWithin =
+    Real(1.25);  // advice is silent where its 90 % interval reaches further up
+inline constexpr Real kSteepnessLnSd = Real(0.15);  // of the steepness told, as ln
+inline constexpr Real kHaulmLnSd = Real(0.15);      // of the haulm ratio told, as ln
+inline constexpr Real kAttainable = Real(0.98);     // of the rate at the fold
+inline constexpr Real kFoldReach = Real(8);         // of the rated feed: no fold lies beyond
+inline constexpr int kHalvings = 24;                // to a hair of a speed
+inline constexpr Real kSlewMps2 = Real(0.01);       // m/s a second: 1 km/h in half a minute
+inline constexpr Real kSteerableMps = Real(0.02);   // m/s: nobody steers closer
+inline constexpr Real kLongestSpanS = Real(30);     // s between two looks
 }  // namespace advice
 
 // Pauses in standing crop

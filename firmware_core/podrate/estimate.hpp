@@ -57,9 +57,10 @@ struct Estimate {
     Real fold = Real(0);
     // Of what was unknown of the drum's loss beforehand, as ln: 0 nothing learnt, 1 all.
     Real loss_learnt = Real(0);
-    Real speed_spread = Real(0);      // sd of ln(speed) over the last hours of work: what the weight can learn from
-    std::uint16_t tray_checks = 0;    // taken so far
-    bool loss_sensor = false;         // hits have come
+    Real speed_spread =
+        Real(0);  // sd of ln(speed) over the last hours of work: what the weight can learn from
+    std::uint16_t tray_checks = 0;  // taken so far
+    bool loss_sensor = false;       // hits have come
 
     Real speed_mps = Real(0);
     Real harvested_kg = Real(0);  // since the run began

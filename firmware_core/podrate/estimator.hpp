@@ -59,8 +59,8 @@ class Estimator {
     [[nodiscard]] const Pause& last_pause() const { return pauses_.last(); }
     [[nodiscard]] std::uint32_t pause_news() const { return pause_news_; }
 
-    // What was lost since the run began, by what is known of the loss now. Dearer than read(): for a page, not
-    // for each sample.
+    // What was lost since the run began, by what is known of the loss now. Dearer than read(): for a page,
+    // not for each sample.
     [[nodiscard]] LossSoFar loss_so_far() const;
     [[nodiscard]] const LossBook& loss_book() const { return loss_book_; }
 

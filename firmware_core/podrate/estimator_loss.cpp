@@ -7,8 +7,8 @@ namespace podrate {
 
 using namespace choices::loss;
 
-// The mean area rate over the seconds after the cut, in which a driver answers to that crop; 0 where the machine
-// did not cut throughout.
+// The mean area rate over the seconds after the cut, in which a driver answers to that crop; 0 where the
+// machine did not cut throughout.
 Real Estimator::answered_m2ps(TimeUs cut_us) const {
     const TimeUs to_us = cut_us + kAnswerUs < now_us_ ? cut_us + kAnswerUs : now_us_;
     const TimeUs from_us = to_us - kAnswerUs;

@@ -20,8 +20,8 @@ enum class Channel : std::uint8_t {
     heading,   // value[0]: degrees clockwise from north, -360 to 360
     reel,      // value[0]: 1 where the reel turns and crop is taken in, 0 where not
     hits,      // value[0]: hits of the loss sensor since the last such sample, 0 to 100,000
-    tray,      // value[0]: peas counted on the ground, kg/m2, 0 to 5; value[1]: standard deviation of that as a
-               // share, 0.01 to 2; about_us: when the machine passed that place, minutes ago as may be
+    tray,  // value[0]: peas counted on the ground, kg/m2, 0 to 5; value[1]: standard deviation of that as a
+           // share, 0.01 to 2; about_us: when the machine passed that place, minutes ago as may be
 };
 
 struct Sample {
@@ -36,9 +36,9 @@ struct Sample {
 
 enum class FeedResult : std::uint8_t {
     taken,
-    not_finite,    // NaN or infinity in a value
-    out_of_range,  // outside the channel's range above
-    time_back,     // before the newest sample taken
+    not_finite,     // NaN or infinity in a value
+    out_of_range,   // outside the channel's range above
+    time_back,      // before the newest sample taken
     no_such_place,  // a tray for a time at which no crop was cut, or too long ago
 };
 

@@ -13,18 +13,19 @@ namespace {
 
 // Common practice, no source, but for what is said.
 constexpr double kLeastApartM = 1.0;
-constexpr double kWidthsApart = 1.6;      // middles of neighbouring bouts lie no further apart, in widths
-constexpr double kOtherBoutS = 60.0;      // of the same machine: a piece cut so much later lies in another bout
+constexpr double kWidthsApart = 1.6;  // middles of neighbouring bouts lie no further apart, in widths
+constexpr double kOtherBoutS = 60.0;  // of the same machine: a piece cut so much later lies in another bout
 constexpr std::size_t kSmoothPieces = 6;  // to each side: 200 m in all
 constexpr double kSameBoutS = 25.0;       // pieces no further apart belong to one bout
 constexpr double kOffsetLnSd = 0.05;      // of a machine's yields against another's: width, slip, calibration
 constexpr double kLeastPairLnSd = 0.04;
-constexpr double kGrossSd = 4.0;          // pairs further off are no neighbours' crop: lodged, part-width bouts
-constexpr double kSharedPieces = 2.0;     // a piece stands in up to two pairs, so they count for half
-constexpr double kMisfitLnSd = 0.25;      // what crop, haulm and driver may still lead astray
+constexpr double kGrossSd = 4.0;       // pairs further off are no neighbours' crop: lodged, part-width bouts
+constexpr double kSharedPieces = 2.0;  // a piece stands in up to two pairs, so they count for half
+constexpr double kMisfitLnSd = 0.25;   // what crop, haulm and driver may still lead astray
 constexpr long kFewestPairs = 30;
 constexpr double kMadPerSd = 0.6745;
 constexpr double kCellM = 8.0;
+constexpr int kRounds = 4;  // until crop and hazards agree
 
 struct Piece {
     std::size_t machine;
@@ -46,8 +47,9 @@ std::pair<long, long> cell_of(EastNorth place) {
     return {std::lround(place.east_m / kCellM), std::lround(place.north_m / kCellM)};
 }
 
-// Mean area rate of a machine over some minutes about piece `i`, within its bout. A driver who slows down in a heavy
-// spot makes speed speak of that spot; over some hundred metres the spots average out and the driver's liking is left.
+// Mean area rate of a machine over some minutes about piece `i`, within its bout. A driver who slows down in
+// a heavy spot makes speed speak of that spot; over some hundred metres the spots average out and the
+// driver's liking is left.
 double smoothed_rate(const std::vector<SwathPiece>& swath, std::size_t i) {
     double sum = std::log(swath[i].area_rate_m2ps);
     int count = 1;
@@ -76,8 +78,8 @@ std::vector<Piece> pieces_of(const DayResult& result) {
             if (!any) origin = piece.place;
             any = true;
             const EastNorth place = LocalFrame(origin).to_east_north(piece.place);
-            pieces.push_back({m, place, piece.unix_s, std::log(piece.passed_kgpm2),
-                              piece.passed_kgpm2, smoothed_rate(swath, i)});
+            pieces.push_back({m, place, piece.unix_s, std::log(piece.passed_kgpm2), piece.passed_kgpm2,
+                              smoothed_rate(swath, i)});
         }
     }
     return pieces;
@@ -99,7 +101,8 @@ std::vector<Pair> pairs_of(const std::vector<Piece>& pieces, double farthest_m) 
                 for (const std::size_t j : cell->second) {
                     const Piece& other = pieces[j];
                     const bool before = other.unix_s < piece.unix_s;
-                    if (!before || (other.machine == piece.machine && piece.unix_s - other.unix_s < kOtherBoutS))
+                    if (!before ||
+                        (other.machine == piece.machine && piece.unix_s - other.unix_s < kOtherBoutS))
                         continue;
                     const double apart_m = std::hypot(other.place.east_m - piece.place.east_m,
                                                       other.place.north_m - piece.place.north_m);
@@ -125,21 +128,30 @@ LossCurve<T> moved(const LossCurve<Real>& curve, double by) {
     return other;
 }
 
-// What sets the ln(yields) of a pair apart where machine m's level is moved by p[m] and its yields by p[machines + m].
+// What sets the ln(yields) of a pair apart where machine m's level is moved by p[m] and its yields by
+// p[machines + m]. Both hazards are those of the pair's mean crop: a piece weighed too heavy must not count
+// as fed more, too. In double, since derivatives are taken by small differences.
 double pair_off(const Pair& pair, const DayResult& result, const Eigen::VectorXd& p) {
-    // Both hazards at the pair's mean yield: a piece weighed too heavy must not count as fed more, too.
-    const double yield = 0.5 * (pair.a->passed_kgpm2 + pair.b->passed_kgpm2);
-    const auto stood = [&](const Piece& piece) {
-        const MachineResult& machine = result.machines[piece.machine];
-        const auto m = static_cast<Eigen::Index>(piece.machine);
-        // In double: derivatives are taken by small differences.
-        const PassedFeed<double> there = feed_where_passed(
-            moved<double>(machine.curve, p[m]), static_cast<double>(machine.feed_per_pea),
-            yield * piece.area_rate_m2ps);
-        const auto machines = static_cast<Eigen::Index>(result.machines.size());
-        return piece.ln_passed + there.hazard - p[machines + m];
+    const auto machines = static_cast<Eigen::Index>(result.machines.size());
+    const Piece* const pieces[] = {pair.a, pair.b};
+    double hazard[2] = {};
+    for (int round = 0; round < kRounds; ++round) {
+        double taken_in_kgpm2 = 0.0;
+        for (int i = 0; i < 2; ++i) taken_in_kgpm2 += 0.5 * pieces[i]->passed_kgpm2 * std::exp(hazard[i]);
+        for (int i = 0; i < 2; ++i) {
+            const MachineResult& machine = result.machines[pieces[i]->machine];
+            const auto m = static_cast<Eigen::Index>(pieces[i]->machine);
+            const double feed =
+                static_cast<double>(machine.feed_per_pea) * taken_in_kgpm2 * pieces[i]->area_rate_m2ps;
+            const LossCurve<double> curve = moved<double>(machine.curve, p[m]);
+            hazard[i] = std::min(curve.hazard(feed), curve.steepness_kgps / feed);
+        }
+    }
+    const auto stood = [&](int i) {
+        const auto m = static_cast<Eigen::Index>(pieces[i]->machine);
+        return pieces[i]->ln_passed + hazard[i] - p[machines + m];
     };
-    return stood(*pair.a) - stood(*pair.b);
+    return stood(0) - stood(1);
 }
 
 double spread_of(const std::vector<Pair>& pairs, const DayResult& result, const Eigen::VectorXd& p) {
@@ -155,14 +167,15 @@ double live_sd(const MachineResult& machine) {
     return std::sqrt(std::max(static_cast<double>(machine.loss_memory.level_variance), 1e-6));
 }
 
-// The live loss of a machine with its level moved and known that closely; picking follows as far as the two are tied.
+// The live loss of a machine with its level moved and known that closely; picking follows as far as the two
+// are tied.
 LossSoFar moved_loss(const MachineResult& machine, double by, double variance) {
     const LossMemory& live = machine.loss_memory;
     const auto of_live = static_cast<double>(live.level_variance);
     const double tie = of_live > 0.0 ? static_cast<double>(live.level_with_picking) / of_live : 0.0;
     LossCurve<Real> curve = moved<Real>(machine.curve, by);
-    curve.picking_share = static_cast<Real>(
-        std::min(0.6, static_cast<double>(curve.picking_share) * std::exp(tie * by)));
+    curve.picking_share =
+        static_cast<Real>(std::min(0.6, static_cast<double>(curve.picking_share) * std::exp(tie * by)));
     const double picking = static_cast<double>(live.ln_picking_variance) + tie * tie * (variance - of_live);
     return machine.loss_book.so_far(curve, static_cast<Real>(variance),
                                     static_cast<Real>(std::max(picking, 0.0)),

@@ -19,7 +19,7 @@ struct Residuals : Eigen::DenseFunctor<double> {
     const std::function<void(const Eigen::VectorXd&, Eigen::VectorXd&)>& of;
 };
 
-constexpr double kTolerance = 1e-13;
+constexpr double kTolerance = 1e-10;
 constexpr double kFirstStep = 0.1;  // of the start's size: a long first step may land where nothing slopes
 constexpr int kMostEvaluations = 4000;
 

@@ -127,10 +127,12 @@ Run add_replay(CLI::App& app) {
     command->add_option("day", options->input, "A day's folder (with day.toml), or one log file")->required();
     command->add_option("--out", options->out, "Folder for the results")->required();
     command->add_option("--width", options->width_m, "Working width in metres, for a single log");
-    command->add_option("--after", options->after,
-                        "Results folder of an earlier day: what it taught of each machine's loss is taken over, aged");
-    command->add_flag("--estimates", options->estimates,
-                      "Also write estimates_ID.csv, a row for each row of a log, and yields_ID.csv and losses_ID.csv");
+    command->add_option(
+        "--after", options->after,
+        "Results folder of an earlier day: what it taught of each machine's loss is taken over, aged");
+    command->add_flag(
+        "--estimates", options->estimates,
+        "Also write estimates_ID.csv, a row for each row of a log, and yields_ID.csv and losses_ID.csv");
     command->add_flag("--json", options->json, "Print summary.json on standard output");
     command->add_flag("--quiet", options->quiet, "No progress and no summary");
     return [options] { return run(*options); };

@@ -24,7 +24,7 @@ struct Machine {
     std::string id;
     std::filesystem::path log;
     Parameters parameters;
-    std::vector<TrayCheck> trays;  // of Day::tray_checks, in order of time
+    std::vector<TrayCheck> trays;       // of Day::tray_checks, in order of time
     std::optional<LossMemory> carried;  // from an earlier day
 };
 

@@ -49,7 +49,8 @@ void give_trays(const std::filesystem::path& path, Day& day) {
         const auto of_it = std::find_if(day.machines.begin(), day.machines.end(),
                                         [&](const Machine& m) { return m.id == check.machine; });
         if (of_it == day.machines.end()) {
-            day.problems.add({path.string(), 0, "names a machine '" + shortened(check.machine) + "' that day.toml has not",
+            day.problems.add({path.string(), 0,
+                              "names a machine '" + shortened(check.machine) + "' that day.toml has not",
                               "tray check left out; use the id of a [[machine]]"});
             continue;
         }

@@ -32,7 +32,8 @@ LossMemory memory_of(const Json& machine) {
         if (!(std::abs(value) <= key.most)) throw std::out_of_range(key.name);
         memory.*key.member = static_cast<Real>(value);
     }
-    if (memory.level_variance < Real(0) || memory.ln_picking_variance < Real(0)) throw std::out_of_range("variance");
+    if (memory.level_variance < Real(0) || memory.ln_picking_variance < Real(0))
+        throw std::out_of_range("variance");
     return memory;
 }
 
@@ -54,7 +55,8 @@ void take_carried(const std::filesystem::path& results, Day& day) {
     const std::filesystem::path file = results / "carry.json";
     std::ifstream stream(file, std::ios::binary);
     if (!stream) {
-        throw RefusedInput({file.string(), 0, "is missing", "give the results folder of an earlier day's replay"});
+        throw RefusedInput(
+            {file.string(), 0, "is missing", "give the results folder of an earlier day's replay"});
     }
     try {
         const Json json = Json::parse(stream);

@@ -5,7 +5,7 @@
 namespace podrate::sim {
 namespace {
 
-constexpr std::size_t kPieceS = 16;   // long enough to weigh what it gave, short enough to be one place
+constexpr std::size_t kPieceS = 16;  // long enough to weigh what it gave, short enough to be one place
 constexpr double kLeastAreaM2 = 5.0;
 constexpr double kPlaceHoldsS = 2.0;
 constexpr double kSecondsGapS = 1.6;  // two kept seconds further apart are no neighbours

@@ -21,8 +21,8 @@ class SwathTrack : public ReplaySink {
   public:
     void on_row(const LogRow& row, const Estimate& estimate) override;
 
-    // Pieces of harvest without a break. The drum: dead time and lag, s; what a piece gave is taken from the hopper's
-    // gain by so much later.
+    // Pieces of harvest without a break. The drum: dead time and lag, s; what a piece gave is taken from the
+    // hopper's gain by so much later.
     [[nodiscard]] std::vector<SwathPiece> pieces(double dead_time_s, double lag_s) const;
 
   private:

@@ -124,7 +124,11 @@ Json fields_json(const Day& day, const DayResult& result) {
 
 std::string summary_json(const Day& day, const DayResult& result) {
     Json machines = Json::array();
-    for (const MachineResult& machine : result.machines) machines.push_back(machine_json(machine));
+    for (std::size_t i = 0; i < result.machines.size(); ++i) {
+        machines.push_back(machine_json(result.machines[i]));
+        if (result.neighbour_pairs > 0 && result.machines[i].usable)
+            add_loss(machines.back(), "looked_back", result.looked_back[i].shares.total);
+    }
     Json total = {
         {"harvested_t", rounded(result.harvested_t, 4)},
         {"harvested_sd_t", rounded(result.harvested_sd_t, 4)},

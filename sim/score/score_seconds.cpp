@@ -111,12 +111,13 @@ void score_seconds(const Machine& machine, const std::filesystem::path& results,
         ++score.states[static_cast<std::size_t>(t.state)][static_cast<std::size_t>(e.state)];
         score.flow_coverage.add(error, e.flow_sd_kgps);
         score.mass_coverage.add(e.mass_kg - t.mass_kg, e.mass_sd_kg);
-        if (t.area_rate_m2ps > 0.0)
-            score.loss_coverage.add_share(t.loss_share, e.loss_share, e.loss_low, e.loss_high);
         // What is told belongs to the crop cut a dead time before.
         if (second >= dead_s && loss.total[second - dead_s] >= 0.0 &&
-            e.state == static_cast<int>(WorkState::harvesting))
-            score.loss.total.seconds.add(e.loss_share - loss.total[second - dead_s]);
+            e.state == static_cast<int>(WorkState::harvesting)) {
+            const double lost = loss.total[second - dead_s];
+            score.loss.total.seconds.add(e.loss_share - lost);
+            score.loss_coverage.add_share(lost, e.loss_share, e.loss_low, e.loss_high);
+        }
         loss_alarms.see(t.unix_s, e.loss_alarm);
         score.watched.push_back({t.unix_s, error, e.flow_sd_kgps, e.alarm});
         score_differencing(weights.reading_kg, second, last_tip, t.flow_kgps, e.flow_kgps, score);

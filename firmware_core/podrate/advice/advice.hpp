@@ -35,11 +35,11 @@ inline constexpr Real kSpeedStepMps = Real(0.5 / 3.6);  // 0.5 km/h
 
 struct Advice {
     Binding binding = Binding::unsure;
-    SpeedRange speed;         // advised: moves slowly, within the machine's limits
-    SpeedRange under_limit;   // highest that keeps the loss under its limit
-    SpeedRange for_rate;      // that meets the wanted load rate
-    bool past_fold = false;   // more speed would bring fewer peas
-    SpeedStep faster;         // from the present speed
+    SpeedRange speed;        // advised: moves slowly, within the machine's limits
+    SpeedRange under_limit;  // highest that keeps the loss under its limit
+    SpeedRange for_rate;     // that meets the wanted load rate
+    bool past_fold = false;  // more speed would bring fewer peas
+    SpeedStep faster;        // from the present speed
     SpeedStep slower;
 };
 

@@ -22,7 +22,8 @@ Advisor::Advisor(const Parameters& parameters) : parameters_(parameters) {}
 void Advisor::look(TimeUs now_us, const FlowFilter& filter, Real speed_mps) {
     if (looked_ && now_us - looked_us_ < kSecondUs) return;
     const Real span_s =
-        looked_ ? math::clamp(static_cast<Real>(now_us - looked_us_) / Real(1e6), Real(0), kLongestSpanS) : Real(0);
+        looked_ ? math::clamp(static_cast<Real>(now_us - looked_us_) / Real(1e6), Real(0), kLongestSpanS)
+                : Real(0);
     looked_ = true;
     looked_us_ = now_us;
     const SpeedOutlook outlook(filter, parameters_);

@@ -38,8 +38,7 @@ Real SpeedOutlook::ground_kgpm2(Real speed_mps) const {
 SpeedRange SpeedOutlook::under(Real limit_share) const {
     const Real hazard = math::ln((Real(1) - curve_.picking_share) / (Real(1) - limit_share));
     if (hazard < kLeastHazard) return {};
-    const Real feed =
-        curve_.rated_feed_kgps + curve_.steepness_kgps * (math::ln(hazard) - curve_.level_a);
+    const Real feed = curve_.rated_feed_kgps + curve_.steepness_kgps * (math::ln(hazard) - curve_.level_a);
     if (feed <= kLeastFeedShare * curve_.rated_feed_kgps) return {};
     const Real steep = curve_.steepness_kgps / feed;
     const Real by_picking = -steep * curve_.picking_share / ((Real(1) - curve_.picking_share) * hazard);
@@ -48,14 +47,15 @@ SpeedRange SpeedOutlook::under(Real limit_share) const {
     gradient(FlowFilter::level) = -steep;
     gradient(FlowFilter::ln_mean) = Real(-1);
     gradient(FlowFilter::ln_picking) = by_picking;
-    // Trays and weight know the curve at the usual feed; from there to the limit it goes by the steepness told, and by
-    // the haulm told.
+    // Trays and weight know the curve at the usual feed; from there to the limit it goes by the steepness
+    // told, and by the haulm told.
     const Real beyond = steep * (math::ln(hazard) - ln_usual_hazard_);  // 1 - usual feed / feed at the limit
     const Real by_shape = beyond * beyond * (kSteepnessLnSd * kSteepnessLnSd + kHaulmLnSd * kHaulmLnSd);
     return range_of(feed / feed_per_mps_, gradient.dot(p * gradient) + by_shape);
 }
 
-// Peas come as rate = taken in x width x speed x exp(-hazard): rises to the fold, so below it the way back is one.
+// Peas come as rate = taken in x width x speed x exp(-hazard): rises to the fold, so below it the way back is
+// one.
 SpeedRange SpeedOutlook::for_rate(Real rate) const {
     const Real fastest_mps = fold_mps();
     if (rate <= Real(0) || rate > kAttainable * rate_kgps(fastest_mps)) return {};

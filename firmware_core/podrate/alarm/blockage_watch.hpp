@@ -8,9 +8,9 @@
 
 namespace podrate {
 
-// The filter's innovations are averaged over blocks of two seconds and summed up (Cusum) where they fall short.
-// With k = 0.75 and the limit at 6 sd independent innovations would raise it once in some 40,000 blocks, 23 hours of
-// harvest (Siegmund's formula, see cusum.hpp).
+// The filter's innovations are averaged over blocks of two seconds and summed up (Cusum) where they fall
+// short. With k = 0.75 and the limit at 6 sd independent innovations would raise it once in some 40,000
+// blocks, 23 hours of harvest (Siegmund's formula, see cusum.hpp).
 class BlockageWatch {
   public:
     // limit_sd: of the alarm; the sum is kept to at most twice that.

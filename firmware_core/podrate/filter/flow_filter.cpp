@@ -50,8 +50,7 @@ FlowFilter::FlowFilter(const Parameters& p)
     prior(level, Real(0), p.drum_loss_ln_sd);
     prior(misfit, Real(0), p.loss_misfit_ln_sd);
     prior(reaction, p.driver_reaction, p.driver_reaction_sd);
-    prior(ln_picking, Real(0),
-          ratio_sd(p.picking_loss_high_share, p.picking_loss_low_share, kLeastPicking));
+    prior(ln_picking, Real(0), ratio_sd(p.picking_loss_high_share, p.picking_loss_low_share, kLeastPicking));
     prior_variance_(flow) = kFlowStartVariance;
     start(Real(0), Real(1));
 }
@@ -149,8 +148,8 @@ void FlowFilter::watch_driver(const Intake& intake) {
     eager_ = math::clamp(ln_rate - ln_usual_rate_, -kMostEager, kMostEager);
 }
 
-// Over some hundred metres the hazard at the crop's mean is averaged, per unit of level; what passes at that hazard
-// is the crop's measure. As the average moves, the crop is told anew in it.
+// Over some hundred metres the hazard at the crop's mean is averaged, per unit of level; what passes at that
+// hazard is the crop's measure. As the average moves, the crop is told anew in it.
 void FlowFilter::refer_to_usual(const Intake& intake) {
     if (intake.area_m2 <= Real(0) || intake.distance_m <= Real(0)) return;
     const Real hazard = curve_.hazard(feed_of(belief_.mean(ln_mean), intake.area_m2 / intake.dt_s));
@@ -170,8 +169,8 @@ Real FlowFilter::usual_hazard() const {
     return hazard < kMostUsualHazard ? hazard : kMostUsualHazard;
 }
 
-// How much the speed alone raises the hazard: what the crop's wobble seems to say of the level is left out, since a
-// wrong spread of the crop, or haulm that follows it, says it just as loudly.
+// How much the speed alone raises the hazard: what the crop's wobble seems to say of the level is left out,
+// since a wrong spread of the crop, or haulm that follows it, says it just as loudly.
 Real FlowFilter::more_than_usual(Real area_rate_m2ps) const {
     if (area_rate_m2ps <= Real(0)) return Real(0);
     const Answer answer = answer_at(feed_of(belief_.mean(ln_mean), area_rate_m2ps));
@@ -239,9 +238,7 @@ void FlowFilter::learn_crop_spread(const Innovation<Real>& innovation, Real nois
 
 void FlowFilter::keep_in_bounds() {
     Vector<Real, size>& x = belief_.mean;
-    const auto keep = [&x](State state, Real low, Real high) {
-        x(state) = math::clamp(x(state), low, high);
-    };
+    const auto keep = [&x](State state, Real low, Real high) { x(state) = math::clamp(x(state), low, high); };
     keep(ln_crop, kLnCropLow, kLnCropHigh);
     keep(ln_mean, kLnCropLow, kLnCropHigh);
     if (x(flow) < kLeastFlow) x(flow) = kLeastFlow;
@@ -284,8 +281,8 @@ void FlowFilter::loosen_flow(Real sd_kgps) {
 }
 
 // Past the fold of the loss curve more crop would bring fewer peas, and one flow would have two explanations.
-// The curve is half a guess, the weight is measured: so the loss grows as the curve says only up to half way to
-// the fold, and slower than the feed beyond. Any flow can then be followed, its cause being put into the
+// The curve is half a guess, the weight is measured: so the loss grows as the curve says only up to half way
+// to the fold, and slower than the feed beyond. Any flow can then be followed, its cause being put into the
 // crop; of the curve's level it then says nothing.
 FlowFilter::Answer FlowFilter::answer_at(Real feed_kgps) const {
     LossCurve<Real> curve = curve_;

@@ -2,10 +2,10 @@
 #pragma once
 
 #include "podrate/filter/kalman.hpp"
-#include "podrate/loss/loss_curve.hpp"
-#include "podrate/loss/loss_belief.hpp"
-#include "podrate/math/elementary.hpp"
 #include "podrate/filter/whiteness.hpp"
+#include "podrate/loss/loss_belief.hpp"
+#include "podrate/loss/loss_curve.hpp"
+#include "podrate/math/elementary.hpp"
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
 
@@ -24,30 +24,19 @@ struct Intake {
 
 // Extended Kalman filter. The crop is mean-reverting in distance (an Ornstein-Uhlenbeck process along the
 // bout), so a change of speed shows in the flow at once and standing still does not blur the yield. Crop
-// means the peas that reach the hopper at the usual feed, a mean over some hundred metres: what is lost on the
-// way there no weight tells, and only another feed shows more or less of it.
-// Learnt beside them, each as a difference from what was told, within bounds:
+// means the peas that reach the hopper at the usual feed, a mean over some hundred metres: what is lost on
+// the way there no weight tells, and only another feed shows more or less of it. Learnt beside them, each as
+// a difference from what was told, within bounds:
 //   dead_time, ln_lag  the drum's, from the ramps at the ends of each pass
 //   level              of the drum's loss curve, as ln: what falls with feed tells it, and tray checks do
-//   misfit             how far the weight is led astray about that level, whatever by: trays do not see it. It
+//   misfit             how far the weight is led astray about that level, whatever by: trays do not see it.
+//   It
 //                      keeps the level's doubt honest, for no crop, haulm or driver is quite as modelled
 //   reaction           of the driver, who slows down in heavy crop: d ln(crop)/d ln(area rate), negated
 //   ln_picking         of the share that the reel leaves; trays alone tell it
 class FlowFilter {
   public:
-    enum State {
-        mass,
-        flow,
-        ln_crop,
-        ln_mean,
-        dead_time,
-        ln_lag,
-        level,
-        misfit,
-        reaction,
-        ln_picking,
-        size
-    };
+    enum State { mass, flow, ln_crop, ln_mean, dead_time, ln_lag, level, misfit, reaction, ln_picking, size };
     using Belief = Gaussian<Real, size>;
 
     explicit FlowFilter(const Parameters& parameters);
@@ -78,13 +67,14 @@ class FlowFilter {
     // More doubt about the flow, kg/s as sd (after an outage).
     void loosen_flow(Real sd_kgps);
 
-    // A tray's count of the peas on the ground at a place passed earlier, kg/m2; `sd_share` of that. What else
-    // may differ there: sd of ln(hazard), beside place.ln_excess.
+    // A tray's count of the peas on the ground at a place passed earlier, kg/m2; `sd_share` of that. What
+    // else may differ there: sd of ln(hazard), beside place.ln_excess.
     void update_tray(const PassedPlace& place, Real ground_kgpm2, Real sd_share, Real ln_excess_sd);
 
     // Peas that the drum loses of the mean crop by the curve, kg/s.
     [[nodiscard]] Real mean_drum_loss_kgps(Real area_rate_m2ps) const;
-    // ln of the drum's hazard here over the curve's, where it loses exp(ln_ratio) times what it loses of the mean crop.
+    // ln of the drum's hazard here over the curve's, where it loses exp(ln_ratio) times what it loses of the
+    // mean crop.
     [[nodiscard]] Real ln_excess(Real ln_ratio, Real area_rate_m2ps) const;
 
     // Takes over what earlier days have taught of the loss.
@@ -122,7 +112,8 @@ class FlowFilter {
     [[nodiscard]] Real crop_cv() const;
 
   private:
-    static constexpr int kMoving = 3;  // mass, flow and ln_crop come first: the rest stays as it is over a step
+    static constexpr int kMoving =
+        3;  // mass, flow and ln_crop come first: the rest stays as it is over a step
     using Moving = Eigen::Matrix<Real, kMoving, size>;
     // Share of the peas taken in that pass the drum at a feed, -d ln(that share)/d ln(feed), and the drum's
     // hazard where the curve decides it, 0 past the fold's bound.
@@ -132,7 +123,9 @@ class FlowFilter {
         Real hazard;
     };
     [[nodiscard]] Answer answer_at(Real feed_kgps) const;
-    [[nodiscard]] Real ln_crop_here() const { return belief_.mean(ln_crop) - belief_.mean(reaction) * eager_; }
+    [[nodiscard]] Real ln_crop_here() const {
+        return belief_.mean(ln_crop) - belief_.mean(reaction) * eager_;
+    }
     [[nodiscard]] Real feed_of(Real ln_crop_value, Real area_rate_m2ps) const;
     [[nodiscard]] LossBelief loss_of(Real ln_crop_value, State crop, Real area_rate_m2ps) const;
     void walk_crop(Real distance_m, Moving& jacobian, Vector<Real, size>& noise);
@@ -160,9 +153,9 @@ class FlowFilter {
     Vector<Real, size> kept_mean_;
     Vector<Real, size> kept_variance_;
     bool crop_shows_ = false;  // crop was on its way into the hopper over the last step
-    Real eager_ = Real(0);       // ln of the driver's area rate against the usual one
+    Real eager_ = Real(0);     // ln of the driver's area rate against the usual one
     Real ln_usual_rate_ = Real(0);
-    Real usual_over_m_ = Real(0);  // how far that has been learnt
+    Real usual_over_m_ = Real(0);       // how far that has been learnt
     Real usual_unit_hazard_ = Real(0);  // at a level and misfit of 0
     Real referred_over_m_ = Real(0);
     Real mean_drift_variance_;

@@ -52,7 +52,8 @@ LossBelief FlowFilter::loss_belief_ahead(Real area_rate_m2ps) const {
 
 // Peas on the ground = peas passed x (exp(hazard) / (1 - picking) - 1). What passed there is known from the
 // weight, so the crop that stood there follows from the hazard and needs no memory of its own. In logarithms,
-// since a count is off by a share; a few kg/ha are added so that an empty tray counts as little, not as nothing.
+// since a count is off by a share; a few kg/ha are added so that an empty tray counts as little, not as
+// nothing.
 void FlowFilter::update_tray(const PassedPlace& place, Real ground_kgpm2, Real sd_share, Real ln_excess_sd) {
     LossCurve<Real> curve = this->curve();
     curve.level_a += place.ln_excess;
@@ -64,7 +65,8 @@ void FlowFilter::update_tray(const PassedPlace& place, Real ground_kgpm2, Real s
     const Real shown = expected + kTrayLeastKgpm2;
     Vector<Real, size> h = Vector<Real, size>::Zero();
     h(level) = place.passed_kgpm2 * stood * hazard * there.steeper / shown;
-    h(ln_picking) = place.passed_kgpm2 * stood * curve.picking_share / (Real(1) - curve.picking_share) / shown;
+    h(ln_picking) =
+        place.passed_kgpm2 * stood * curve.picking_share / (Real(1) - curve.picking_share) / shown;
     const Real residual = math::ln((ground_kgpm2 + kTrayLeastKgpm2) / shown);
     const Real sd = sd_share * ground_kgpm2 / (ground_kgpm2 + kTrayLeastKgpm2);
     const Real elsewhere = h(level) * ln_excess_sd;

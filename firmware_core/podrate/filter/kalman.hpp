@@ -36,8 +36,8 @@ void retell(Gaussian<T, N>& belief, int row, T mean, T variance) {
 }
 
 // Covariance of a prediction, P <- J P J' + diag(q), where only the first M rows of J differ from an
-// identity's: `moving` holds those. Cost M N^2 instead of 2 N^3. The mean is the caller's, since the models are
-// not linear.
+// identity's: `moving` holds those. Cost M N^2 instead of 2 N^3. The mean is the caller's, since the models
+// are not linear.
 template <class T, int M, int N>
 void predict_covariance(Gaussian<T, N>& belief, const Eigen::Matrix<T, M, N>& moving,
                         const Vector<T, N>& noise) {
@@ -70,9 +70,10 @@ Innovation<T> innovation_of(const Gaussian<T, N>& belief, int row, T measured, T
     return {measured - belief.mean(row), belief.covariance(row, row) + noise_variance};
 }
 
-// Takes a measurement whose covariance with the state is `tied` = P h, variance `innovation.variance` = h P h' + r.
-// Joseph's form, P <- (I - K h) P (I - K h)' + K r K', written out as P - K p' - p K' + K s K': an error in K only
-// counts squared, so single precision holds for days (Bucy & Joseph 1968). Only one triangle is worked out.
+// Takes a measurement whose covariance with the state is `tied` = P h, variance `innovation.variance` = h P
+// h' + r. Joseph's form, P <- (I - K h) P (I - K h)' + K r K', written out as P - K p' - p K' + K s K': an
+// error in K only counts squared, so single precision holds for days (Bucy & Joseph 1968). Only one triangle
+// is worked out.
 template <class T, int N>
 void absorb(Gaussian<T, N>& belief, const Vector<T, N>& tied, const Innovation<T>& innovation) {
     const Vector<T, N> gain = tied / innovation.variance;

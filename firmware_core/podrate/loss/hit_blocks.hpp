@@ -16,8 +16,8 @@ class HitBlocks {
     // Hits since the last call, spread over the time since.
     void add(TimeUs time_us, Real new_hits);
 
-    // It is the turn of crop cut at `cut_us`, where the drum should lose that much, kg/s. True where a block is whole: the machine
-    // cut throughout, and the sensor spoke.
+    // It is the turn of crop cut at `cut_us`, where the drum should lose that much, kg/s. True where a block
+    // is whole: the machine cut throughout, and the sensor spoke.
     bool reach(TimeUs cut_us, Real expected_kgps);
 
     [[nodiscard]] bool any() const { return any_; }

@@ -6,8 +6,8 @@
 
 namespace podrate {
 
-// At one feed. The drum loses 1 - exp(-hazard) of what it takes in; ln of the hazard and ln of the picking share
-// are taken as normal.
+// At one feed. The drum loses 1 - exp(-hazard) of what it takes in; ln of the hazard and ln of the picking
+// share are taken as normal.
 struct LossBelief {
     Real feed_kgps = Real(0);
     Real ln_hazard = Real(0);

@@ -18,14 +18,15 @@ struct LossSoFar {
     Real ln_hazard_sd = Real(0);  // of the mean drum loss
 };
 
-// Keeps the peas that passed, by the rate at which they did: a loss curve learnt later then tells the loss of the
-// whole run anew, where a running sum would keep what was thought at first.
+// Keeps the peas that passed, by the rate at which they did: a loss curve learnt later then tells the loss of
+// the whole run anew, where a running sum would keep what was thought at first.
 class LossBook {
   public:
     // feed_per_pea: haulm and peas for each pea taken in.
     LossBook(Real rated_feed_kgps, Real feed_per_pea);
 
-    // Peas that passed at that rate, kg/s at the cut, where the drum lost exp(ln_excess) times what its curve says.
+    // Peas that passed at that rate, kg/s at the cut, where the drum lost exp(ln_excess) times what its curve
+    // says.
     void add(Real passed_kg, Real passed_kgps, Real ln_excess);
 
     // `now`: what is believed at present; its doubts about level and picking hold for the run.

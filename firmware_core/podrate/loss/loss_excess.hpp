@@ -5,9 +5,9 @@
 
 namespace podrate {
 
-// A richer spot, haulm and moisture make the drum lose more here and less there than the mean crop at that speed.
-// How many hits a kg brings nobody knows: only how the hits for each kg expected differ from their long mean counts,
-// so that the sensor cannot lead the curve's level astray.
+// A richer spot, haulm and moisture make the drum lose more here and less there than the mean crop at that
+// speed. How many hits a kg brings nobody knows: only how the hits for each kg expected differ from their
+// long mean counts, so that the sensor cannot lead the curve's level astray.
 class LossExcess {
   public:
     // Crop went by: what was heard fades.
@@ -17,7 +17,8 @@ class LossExcess {
     void hear(Real hits_per_s, Real block_s, Real expected_kgps);
 
     [[nodiscard]] bool heard() const { return blocks_ > 0; }
-    // ln of the peas that the drum loses here per area over those in the mean crop, and its standard deviation.
+    // ln of the peas that the drum loses here per area over those in the mean crop, and its standard
+    // deviation.
     [[nodiscard]] Real ln_ratio() const { return ratio_; }
     [[nodiscard]] Real sd() const;
     // ln(hits for each kg lost by the curve), in the long mean.

@@ -28,7 +28,8 @@ LossShares loss_shares(const LossBelief& belief) {
                           by_picking * by_picking * belief.ln_picking_variance;
     loss.ln_total_sd = math::sqrt(variance > Real(0) ? variance : Real(0)) / total;
     loss.total = share_with_interval(total, loss.ln_total_sd);
-    const Real drum_ln_sd = drum > Real(0) ? by_hazard / drum * math::sqrt(belief.ln_hazard_variance) : Real(0);
+    const Real drum_ln_sd =
+        drum > Real(0) ? by_hazard / drum * math::sqrt(belief.ln_hazard_variance) : Real(0);
     loss.drum = share_with_interval(drum, drum_ln_sd);
     loss.picking = share_with_interval(belief.picking_share, math::sqrt(belief.ln_picking_variance));
     return loss;

@@ -13,8 +13,8 @@ struct PassedFeed {
     T steeper;  // d ln(hazard) / d level, bounded near the fold
 };
 
-// Where peas pass at `passed_kgps`; feed_per_pea: haulm and peas for each pea taken in. At the fold as many peas pass
-// as ever can: a rate beyond that is read as one at the fold.
+// Where peas pass at `passed_kgps`; feed_per_pea: haulm and peas for each pea taken in. At the fold as many
+// peas pass as ever can: a rate beyond that is read as one at the fold.
 template <class T>
 PassedFeed<T> feed_where_passed(const LossCurve<T>& curve, T feed_per_pea, T passed_kgps) {
     PassedFeed<T> answer{feed_per_pea * passed_kgps, T(0), T(1)};

@@ -12,8 +12,8 @@ class PassedPlaces {
     // Called as crop passes; keeps a place now and then.
     void remember(const PassedPlace& place);
 
-    // Fills `place` with the one cut nearest to `time_us`; false where none was within half a minute of it. What
-    // passed there shows in the weight only some seconds later: the next place's figure counts as much.
+    // Fills `place` with the one cut nearest to `time_us`; false where none was within half a minute of it.
+    // What passed there shows in the weight only some seconds later: the next place's figure counts as much.
     bool at(TimeUs time_us, PassedPlace& place) const;
 
   private:

@@ -18,7 +18,8 @@ struct Pause {
     bool place_known = false;
     // Haulm that left the running drum on one spot: what it held when the machine stopped, kg.
     Real heap_kg = Real(0);
-    // Peas that came in the half minute after it beyond what the area cut then lets expect, kg; may be negative.
+    // Peas that came in the half minute after it beyond what the area cut then lets expect, kg; may be
+    // negative.
     Real surge_kg = Real(0);
     bool surge_known = false;  // false until that half minute is over
 };

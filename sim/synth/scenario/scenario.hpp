@@ -122,7 +122,7 @@ struct ScenarioMachine {
     double told_dead_time_s = 6.0;  // what day.toml says of the drum
     double told_lag_s = 8.0;
     double told_wanted_tph = 0.0;  // load rate wanted of it while it harvests; 0: not told
-    double trays_per_h = 0.0;  // of harvesting, besides the trays that are named
+    double trays_per_h = 0.0;      // of harvesting, besides the trays that are named
     ScenarioDrum drum;
     ScenarioDriver driver;
     ScenarioScale scale;

@@ -1,6 +1,6 @@
 // Lays trays on the ground behind the machines: those that the scenario names, and those that its rates
-// bring. What the drum loses falls over some metres, and a check is a few frames some paces apart: what counts is a
-// mean along the swath.
+// bring. What the drum loses falls over some metres, and a check is a few frames some paces apart: what
+// counts is a mean along the swath.
 #pragma once
 
 #include <algorithm>
