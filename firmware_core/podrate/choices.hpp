@@ -94,6 +94,7 @@ inline constexpr Real kMostDrumLoss = Real(0.8);  // share
 inline constexpr Real kExcessLengthM = Real(25);  // m: over which that differs; the crop's own length
 inline constexpr Real kMostExcess = Real(1.5);    // as ln
 inline constexpr int kGainBlocks = 3600;          // two hours of work, over which the sensor's gain is taken
+inline constexpr Real kSurestMemory = Real(1e-4);     // variance of a memory, as ln2
 inline constexpr Real kTightest = Real(0.95);     // correlation that a memory may bring
 inline constexpr TimeUs kHitsBlockUs = 2 * kSecondUs;
 inline constexpr TimeUs kHitsSilenceUs = 2 * kSecondUs;
@@ -232,6 +233,7 @@ inline constexpr Real kLongestSpanS = Real(30);     // s between two looks
 // Pauses in standing crop
 namespace pauses {
 inline constexpr TimeUs kShortestUs = 15 * kSecondUs;  // a shorter stand leaves no heap worth marking
+inline constexpr Real kHaulmMemoryS = Real(8);         // s: the drum's lag
 inline constexpr TimeUs kSurgeUs = 40 * kSecondUs;     // dead time, three lags
 }  // namespace pauses
 

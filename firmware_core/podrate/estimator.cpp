@@ -301,10 +301,12 @@ void Estimator::watch_empty_drum(TimeUs time_us) {
 }
 
 void Estimator::take_unseen_tip(TimeUs time_us, Real doubt_kg) {
+    drum_empty_ = false;
     if (loads_.tip_unseen(time_us, mass_kg(), mass_variance(), doubt_kg, totals_)) place_last_load();
 }
 
 void Estimator::settle_tip(TimeUs time_us) {
+    drum_empty_ = false;
     if (loads_.tip_settled(time_us, mass_kg(), mass_variance(), totals_)) place_last_load();
     take_zero(time_us);
 }

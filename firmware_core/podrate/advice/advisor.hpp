@@ -31,6 +31,7 @@ class SpeedOutlook {
     Real standing_kgpm2_;
     Real width_m_;
     Real feed_per_mps_;
+    Real usual_hazard_;
     Real ln_usual_hazard_;
     const FlowFilter::Belief& belief_;
 };

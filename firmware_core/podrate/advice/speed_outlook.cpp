@@ -23,7 +23,8 @@ SpeedOutlook::SpeedOutlook(const FlowFilter& filter, const Parameters& parameter
       standing_kgpm2_(taken_in_kgpm2_ / (Real(1) - curve_.picking_share)),
       width_m_(parameters.width_m),
       feed_per_mps_(filter.feed_per_pea() * taken_in_kgpm2_ * parameters.width_m),
-      ln_usual_hazard_(math::ln(filter.usual_hazard() > kLeastHazard ? filter.usual_hazard() : kLeastHazard)),
+      usual_hazard_(filter.usual_hazard()),
+      ln_usual_hazard_(math::ln(usual_hazard_ > kLeastHazard ? usual_hazard_ : kLeastHazard)),
       belief_(filter.belief()) {}
 
 Real SpeedOutlook::rate_kgps(Real speed_mps) const {
@@ -44,7 +45,9 @@ SpeedRange SpeedOutlook::under(Real limit_share) const {
     const Real by_picking = -steep * curve_.picking_share / ((Real(1) - curve_.picking_share) * hazard);
     const Square<Real, FlowFilter::size>& p = belief_.covariance;
     Vector<Real, FlowFilter::size> gradient = Vector<Real, FlowFilter::size>::Zero();
-    gradient(FlowFilter::level) = -steep;
+    // With the level moves what is taken in for each pea that passes.
+    gradient(FlowFilter::level) = -steep - usual_hazard_;
+    gradient(FlowFilter::misfit) = -usual_hazard_;
     gradient(FlowFilter::ln_mean) = Real(-1);
     gradient(FlowFilter::ln_picking) = by_picking;
     // Trays and weight know the curve at the usual feed; from there to the limit it goes by the steepness
@@ -72,7 +75,9 @@ SpeedRange SpeedOutlook::for_rate(Real rate) const {
     const Square<Real, FlowFilter::size>& p = belief_.covariance;
     // The flow at today's speeds is measured, whatever the loss: level and crop are tied in the covariance.
     Vector<Real, FlowFilter::size> gradient = Vector<Real, FlowFilter::size>::Zero();
-    gradient(FlowFilter::level) = hazard * flatter;
+    const Real taken_in = -usual_hazard_ * (Real(1) - fold) * flatter;
+    gradient(FlowFilter::level) = hazard * flatter + taken_in;
+    gradient(FlowFilter::misfit) = taken_in;
     gradient(FlowFilter::ln_mean) = -(Real(1) - fold) * flatter;
     return range_of(high_mps, gradient.dot(p * gradient));
 }

@@ -52,6 +52,7 @@ FlowFilter::FlowFilter(const Parameters& p)
     prior(reaction, p.driver_reaction, p.driver_reaction_sd);
     prior(ln_picking, Real(0), ratio_sd(p.picking_loss_high_share, p.picking_loss_low_share, kLeastPicking));
     prior_variance_(flow) = kFlowStartVariance;
+    told_variance_ = prior_variance_;
     start(Real(0), Real(1));
 }
 
@@ -65,6 +66,8 @@ void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
     belief_.covariance(ln_crop, ln_crop) += of_mean;
     belief_.covariance(ln_crop, ln_mean) = of_mean;
     belief_.covariance(ln_mean, ln_crop) = of_mean;
+    belief_.covariance(level, ln_picking) = prior_tie_;
+    belief_.covariance(ln_picking, level) = prior_tie_;
     keep_drum();
 }
 
@@ -260,9 +263,8 @@ void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
 }
 
 void FlowFilter::recall(const Vector<Real, size>& earlier) {
-    const Real mass_kg = belief_.mean(mass);
-    belief_.mean = earlier;
-    belief_.mean(mass) = mass_kg;
+    // A tray that was counted meanwhile stays counted: what was learnt of the loss is slow.
+    for (const State state : {flow, ln_crop, ln_mean, dead_time, ln_lag}) belief_.mean(state) = earlier(state);
     whiteness_.restart();
 }
 

@@ -164,6 +164,8 @@ class FlowFilter {
     Real gate_sd_;
     Vector<Real, size> prior_mean_;
     Vector<Real, size> prior_variance_;
+    Vector<Real, size> told_variance_;  // before any memory of earlier days
+    Real prior_tie_ = Real(0);          // covariance of level and ln_picking
 };
 
 }  // namespace podrate

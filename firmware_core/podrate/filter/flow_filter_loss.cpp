@@ -17,7 +17,7 @@ LossCurve<Real> FlowFilter::curve() const {
 }
 
 Real FlowFilter::level_learnt() const {
-    const Real left = belief_.covariance(level, level) / prior_variance_(level);
+    const Real left = belief_.covariance(level, level) / told_variance_(level);
     return Real(1) - math::sqrt(math::clamp(left, Real(0), Real(1)));
 }
 
@@ -28,7 +28,9 @@ LossBelief FlowFilter::loss_of(Real ln_crop_value, State crop, Real area_rate_m2
     const Real hazard = curve().hazard(loss.feed_kgps);
     const Real per_feed = loss.feed_kgps / curve_.steepness_kgps;  // d ln(hazard)/d ln(feed)
     Vector<Real, size> gradient = Vector<Real, size>::Zero();
-    gradient(level) = Real(1);
+    // With the level moves what is taken in for each pea that passes, and with that the feed.
+    gradient(level) = Real(1) + per_feed * usual_hazard();
+    gradient(misfit) = per_feed * usual_hazard();
     gradient(ln_mean) = per_feed * (Real(1) - feed_with_crop_);
     gradient(crop) += per_feed * feed_with_crop_;
     const Vector<Real, size> tied = p * gradient;
@@ -68,7 +70,7 @@ void FlowFilter::update_tray(const PassedPlace& place, Real ground_kgpm2, Real s
     h(ln_picking) =
         place.passed_kgpm2 * stood * curve.picking_share / (Real(1) - curve.picking_share) / shown;
     const Real residual = math::ln((ground_kgpm2 + kTrayLeastKgpm2) / shown);
-    const Real sd = sd_share * ground_kgpm2 / (ground_kgpm2 + kTrayLeastKgpm2);
+    const Real sd = sd_share * expected / shown;
     const Real elsewhere = h(level) * ln_excess_sd;
     update_linear(belief_, h, residual, sd * sd + elsewhere * elsewhere + kTraySpotSd * kTraySpotSd);
     keep_in_bounds();
@@ -104,16 +106,20 @@ LossMemory FlowFilter::memory() const {
 void FlowFilter::begin_with(const LossMemory& memory) {
     Square<Real, size>& p = belief_.covariance;
     const auto tell = [this](State state, Real mean, Real variance) {
-        // Never less sure than with nothing known.
-        const Real most = prior_variance_(state);
-        retell(belief_, state, mean, variance < most ? variance : most);
+        // Never less sure than with nothing known, and never quite sure.
+        const Real most = told_variance_(state);
+        prior_mean_(state) = mean;
+        prior_variance_(state) = math::clamp(variance, kSurestMemory < most ? kSurestMemory : most, most);
     };
     tell(level, memory.level, memory.level_variance);
     tell(ln_picking, memory.ln_picking, memory.ln_picking_variance);
     // No tighter than the variances allow, whatever a memory says.
-    const Real most = kTightest * math::sqrt(p(level, level) * p(ln_picking, ln_picking));
-    p(level, ln_picking) = math::clamp(memory.level_with_picking, -most, most);
-    p(ln_picking, level) = p(level, ln_picking);
+    const Real most = kTightest * math::sqrt(prior_variance_(level) * prior_variance_(ln_picking));
+    prior_tie_ = math::clamp(memory.level_with_picking, -most, most);
+    for (const State state : {level, ln_picking})
+        retell(belief_, state, prior_mean_(state), prior_variance_(state));
+    p(level, ln_picking) = prior_tie_;
+    p(ln_picking, level) = prior_tie_;
     keep_in_bounds();
     keep_drum();
 }

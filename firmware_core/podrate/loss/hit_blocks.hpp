@@ -27,10 +27,13 @@ class HitBlocks {
     [[nodiscard]] Real expected_kgps() const { return expected_kgps_; }
 
   private:
+    void begin_block(TimeUs cut_us);
     DelayLine line_;  // of hits where elsewhere it holds area
     TimeUs delay_us_;
     bool any_ = false;
     TimeUs newest_us_ = 0;
+    TimeUs known_from_us_ = 0;  // since when it has spoken without a silence
+    TimeUs reached_us_ = 0;
     TimeUs block_from_us_ = 0;
     TimeUs block_to_us_ = 0;
     Real expected_kg_ = Real(0);

@@ -8,7 +8,7 @@ using namespace choices::loss;
 
 void PassedPlaces::remember(const PassedPlace& place) {
     if (kept_ > 0 && place.cut_us - places_[newest_].cut_us < kPlaceEveryUs) return;
-    newest_ = (newest_ + 1) % kPlaces;
+    newest_ = kept_ > 0 ? (newest_ + 1) % kPlaces : 0;
     places_[newest_] = place;
     if (kept_ < kPlaces) ++kept_;
 }

@@ -9,7 +9,7 @@ using namespace choices::pauses;
 bool PauseWatch::watch(const Scene& scene) {
     const bool paused = scene.state == WorkState::paused_in_crop;
     bool news = surging_ && close_surge(scene);
-    if (scene.state == WorkState::harvesting) haulm_before_kg_ = scene.haulm_held_kg;
+    if (scene.state == WorkState::harvesting) follow_haulm(scene);
     if (paused && !pausing_) {
         open_ = Pause();
         open_.start_us = scene.time_us;
@@ -30,6 +30,15 @@ bool PauseWatch::watch(const Scene& scene) {
     }
     pausing_ = paused;
     return news;
+}
+
+// The drum fills as fast as crop comes and empties as its lag has it: a machine that slows down to a stand still holds
+// what came before.
+void PauseWatch::follow_haulm(const Scene& scene) {
+    const Real span_s = static_cast<Real>(scene.time_us - followed_us_) / Real(1e6);
+    followed_us_ = scene.time_us;
+    const Real share = span_s < kHaulmMemoryS ? span_s / kHaulmMemoryS : Real(1);
+    haulm_before_kg_ += share * (scene.haulm_held_kg - haulm_before_kg_);
 }
 
 bool PauseWatch::close_surge(const Scene& scene) {

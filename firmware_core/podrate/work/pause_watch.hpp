@@ -44,12 +44,14 @@ class PauseWatch {
     [[nodiscard]] const Pause& last() const { return last_; }
 
   private:
+    void follow_haulm(const Scene& scene);
     bool close_surge(const Scene& scene);
     Pause open_;
     Pause last_;
     bool pausing_ = false;
     bool surging_ = false;
     Real haulm_before_kg_ = Real(0);
+    TimeUs followed_us_ = 0;
     Real came_then_kg_ = Real(0);
     Real expected_then_kg_ = Real(0);
 };
