@@ -41,7 +41,10 @@ inline constexpr Real kUnseenFallKg = Real(50);  // a smaller fall over an outag
 // What is told, and for how long
 namespace told {
 inline constexpr TimeUs kWeightMissingUs = 3 * kSecondUs;  // without a weight for so long it is missing
-inline constexpr TimeUs kJumpShownUs = 30 * kSecondUs;     // how long a jump or an outage is told after it
+// Variance of a yield by small patches over that of the flow by them: the drum hides some of them from the
+// flow
+inline constexpr Real kYieldPatches = Real(1.5);
+inline constexpr TimeUs kJumpShownUs = 30 * kSecondUs;  // how long a jump or an outage is told after it
 }  // namespace told
 
 // Flow filter
@@ -90,12 +93,12 @@ inline constexpr Real kHitsSd = Real(0.1);  // of a block of hits besides Poisso
 inline constexpr Real kRatioSd = Real(0.4);
 // of the drum's hazard about its curve, as ln, where no sensor speaks: haulm, moisture
 inline constexpr Real kUnheardSd = Real(0.25);
-inline constexpr Real kMostDrumLoss = Real(0.8);  // share
-inline constexpr Real kExcessLengthM = Real(25);  // m: over which that differs; the crop's own length
-inline constexpr Real kMostExcess = Real(1.5);    // as ln
-inline constexpr int kGainBlocks = 3600;          // two hours of work, over which the sensor's gain is taken
-inline constexpr Real kSurestMemory = Real(1e-4);     // variance of a memory, as ln2
-inline constexpr Real kTightest = Real(0.95);     // correlation that a memory may bring
+inline constexpr Real kMostDrumLoss = Real(0.8);   // share
+inline constexpr Real kExcessLengthM = Real(25);   // m: over which that differs; the crop's own length
+inline constexpr Real kMostExcess = Real(1.5);     // as ln
+inline constexpr int kGainBlocks = 3600;           // two hours of work, over which the sensor's gain is taken
+inline constexpr Real kSurestMemory = Real(1e-4);  // variance of a memory, as ln2
+inline constexpr Real kTightest = Real(0.95);      // correlation that a memory may bring
 inline constexpr TimeUs kHitsBlockUs = 2 * kSecondUs;
 inline constexpr TimeUs kHitsSilenceUs = 2 * kSecondUs;
 inline constexpr TimeUs kAnswerUs = 6 * kSecondUs;  // after the cut: in that a driver answers to the crop

@@ -50,8 +50,8 @@ Estimate Estimator::read() const {
     const Real usual_rate = swath_.usual_speed_mps() * parameters_.width_m;
     const Real rate = e.state == WorkState::harvesting ? swath_.area_rate_m2ps() : usual_rate;
     e.yield_kgpm2 = filter_.yield_kgpm2(rate);
-    e.yield_sd_kgpm2 =
-        e.yield_kgpm2 * math::sqrt(filter_.ln_yield_variance(rate) + parameters_.crop_patch_m / kYieldOverM);
+    e.yield_sd_kgpm2 = e.yield_kgpm2 * math::sqrt(filter_.ln_yield_variance(rate) +
+                                                  kYieldPatches * parameters_.crop_patch_m / kYieldOverM);
     read_loss(rate, e);
     e.advice = advisor_.advice();
 

@@ -108,6 +108,9 @@ TEST_CASE("A reset forgets the sum and the block begun") {
     REQUIRE(watch.sum_sd() > Real(4));
     watch.reset();
     CHECK(watch.sum_sd() == Real(0));
+    watch.add(Real(1), {Real(-10), Real(25)}, Real(0));
+    CHECK(watch.sum_sd() == Real(0));
+    watch.reset();
     add_block(watch, -2.0);
     CHECK(static_cast<double>(watch.sum_sd()) == Approx(2.0 - kK));
 }

@@ -141,27 +141,23 @@ TEST_CASE("What the sensor told of a place counts as a higher level there") {
 }
 
 TEST_CASE("A million small parts add up within a tenth of a per cent") {
-    LossBook book = empty_book();
-    Normals normals(7);
+    // Always the same part at one rate: rounding then errs the same way each time.
     const LossCurve<Real> curve = curve_at(0.0);
-    double passed_kg = 0.0;
-    double drum_kg = 0.0;
-    for (int i = 0; i < 1000000; ++i) {
-        const Passing now = passing(curve, normals.between(0.7, 1.6));
-        const auto part_kg = static_cast<Real>(0.1 * now.passed_kgps);
-        book.add(part_kg, static_cast<Real>(now.passed_kgps), Real(0));
-        passed_kg += static_cast<double>(part_kg);
-        drum_kg += 0.1 * (now.taken_in_kgps - now.passed_kgps);
-    }
-    const LossSoFar so_far = lost(book, curve);
-    CHECK(kg(so_far.collected_kg) == Approx(passed_kg).epsilon(1e-5));
-    CHECK(kg(so_far.collected_kg) == Approx(passed_kg).epsilon(0.001));
-    CHECK(kg(so_far.drum_kg) == Approx(drum_kg).epsilon(0.02));
+    const Passing now = passing(curve, 1.17);
+    const auto part_kg = static_cast<Real>(0.01 * now.passed_kgps);
+    LossBook book = empty_book();
+    for (int i = 0; i < 1000000; ++i) book.add(part_kg, static_cast<Real>(now.passed_kgps), Real(0.2));
+    LossBook whole = empty_book();
+    whole.add(static_cast<Real>(1e4 * now.passed_kgps), static_cast<Real>(now.passed_kgps), Real(0.2));
+    CHECK(kg(lost(book, curve).collected_kg) == Approx(1e6 * static_cast<double>(part_kg)).epsilon(1e-6));
+    CHECK(kg(lost(book, curve).drum_kg) == Approx(kg(lost(whole, curve).drum_kg)).epsilon(0.001));
 }
 
 TEST_CASE("The doubt of the loss so far is that of many drawn curves") {
     LossBook book = empty_book();
-    write_into(book, an_hour(curve_at(0.0), 0.8, 1.5));
+    // So lossy that a higher level means notably more crop, and so more feed.
+    constexpr double kLevel = 0.8;
+    write_into(book, an_hour(curve_at(kLevel), 0.8, 1.3));
     std::uint32_t seed = 30;
     for (const double tie : {-0.8, 0.0, 0.6}) {
         INFO("correlation " << tie);
@@ -174,7 +170,8 @@ TEST_CASE("The doubt of the loss so far is that of many drawn curves") {
         for (int i = 0; i < kDraws; ++i) {
             const double one = normals.next();
             const double other = tie * one + std::sqrt(1.0 - tie * tie) * normals.next();
-            const LossSoFar drawn = lost(book, curve_at(kLevelSd * one, 0.04 * std::exp(kPickingSd * other)));
+            const LossSoFar drawn =
+                lost(book, curve_at(kLevel + kLevelSd * one, 0.04 * std::exp(kPickingSd * other)));
             const double ln_of[2] = {std::log(kg(drawn.shares.total.share)),
                                      std::log(kg(drawn.shares.drum.share))};
             for (int k = 0; k < 2; ++k) {
@@ -185,10 +182,12 @@ TEST_CASE("The doubt of the loss so far is that of many drawn curves") {
         const auto sd = [&](int k) {
             return std::sqrt(squares[k] / kDraws - sums[k] / kDraws * sums[k] / kDraws);
         };
-        const LossSoFar told = book.so_far(curve_at(0.0), Real(kLevelSd * kLevelSd),
+        const LossSoFar told = book.so_far(curve_at(kLevel), Real(kLevelSd * kLevelSd),
                                            Real(kPickingSd * kPickingSd), Real(tie * kLevelSd * kPickingSd));
         CHECK(kg(told.shares.ln_total_sd) == Approx(sd(0)).epsilon(0.04));
-        CHECK(kg(told.ln_hazard_sd) == Approx(sd(1)).epsilon(0.07));
+        // A little wide: it leaves out that what stood grows too.
+        CHECK(kg(told.ln_hazard_sd) > 0.98 * sd(1));
+        CHECK(kg(told.ln_hazard_sd) < 1.15 * sd(1));
         CHECK(std::log(kg(told.shares.total.high / told.shares.total.share)) ==
               Approx(1.6448536 * kg(told.shares.ln_total_sd)).epsilon(1e-4));
     }
@@ -203,6 +202,8 @@ TEST_CASE("An empty book tells of nothing and takes nothing away") {
     book.add(Real(0), Real(1), Real(0));
     book.add(Real(-5), Real(1), Real(0));
     CHECK(lost(book, curve_at(0.0)).collected_kg == Real(0));
+    book.add(Real(10), Real(1), Real(0));
+    CHECK(lost(book, curve_at(0.0)).collected_kg == Real(10));
 }
 
 TEST_CASE("Rates beyond the book's reach are kept in its last bin and stay finite") {

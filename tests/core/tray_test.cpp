@@ -264,3 +264,13 @@ TEST_CASE("A tray counted while the scale is stuck is not taken back with the we
     CHECK(mean(rig.estimator.filter(), FlowFilter::level) == Approx(level).margin(0.05));
     CHECK(mean(rig.estimator.filter(), FlowFilter::ln_picking) == Approx(ln_picking).margin(0.05));
 }
+
+TEST_CASE("A refused tray does not set the time") {
+    Rig rig(24);
+    rig.machine.stand(5.0);
+    const TimeUs now_us = rig.machine.now_us();
+    CHECK(rig.estimator.feed(tray_sample(now_us + 3600 * kSecondUs, now_us, 0.04F, 0.1F)) ==
+          FeedResult::no_such_place);
+    CHECK(rig.read().time_us == now_us);
+    CHECK(rig.estimator.feed(weight_sample(now_us + 100000, 5.0F)) == FeedResult::taken);
+}

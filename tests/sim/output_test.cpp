@@ -34,8 +34,12 @@ TEST_CASE("A file that can't be written is told with its path") {
     CHECK_THROWS_AS(sim::make_folder(file / "below"), sim::RefusedInput);
 }
 
-TEST_CASE("Faults are named and joined") {
+TEST_CASE("Alarms and faults are named and joined, alarms first") {
     CHECK(sim::alarm_names(0, 0).empty());
+    constexpr std::uint16_t kFull = 1U << static_cast<unsigned>(AlarmId::hopper_full);
+    constexpr std::uint16_t kOld = 1U << static_cast<unsigned>(AlarmId::peas_old);
+    CHECK(sim::alarm_names(kFull, 0) == "hopper_full");
+    CHECK(sim::alarm_names(kFull | kOld, kWeightStuck) == "hopper_full|peas_old|weight_stuck");
     CHECK(sim::alarm_names(0, kWeightStuck) == "weight_stuck");
     CHECK(sim::alarm_names(0, kWeightMissing | kSpeedMissing) == "weight_missing|speed_missing");
 }
