@@ -1,5 +1,6 @@
 #include "podrate/advice/advisor.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <set>
@@ -168,6 +169,16 @@ TEST_CASE("What is advised changes by a centimetre a second each second and no m
     CHECK(last_mps - advised(looker.look(richer)) == Approx(0.3).epsilon(1e-3));
     const Advice& at_last = looker.look(richer, 300);
     CHECK(advised(at_last) == Approx(static_cast<double>(at_last.under_limit.speed_mps)).margin(0.02));
+}
+
+TEST_CASE("Within a second a second look changes nothing") {
+    const Parameters parameters = sure();
+    Looker looker(parameters);
+    const Real gained_kgps = looker.look(filter_of(parameters), 1, 0.5).faster.gained_kgps;
+    looker.advisor.look(looker.now_us + kSecondUs - 1, filter_of(parameters), Real(1));
+    CHECK(looker.advisor.advice().faster.gained_kgps == gained_kgps);
+    looker.advisor.look(looker.now_us + kSecondUs, filter_of(parameters), Real(1));
+    CHECK(looker.advisor.advice().faster.gained_kgps != gained_kgps);
 }
 
 TEST_CASE("Looking more than once a second does not hurry it") {

@@ -101,9 +101,10 @@ TEST_CASE("A wrong count of values is refused") {
         sample.count = static_cast<std::uint8_t>(count);
         CHECK(check(sample) == FeedResult::out_of_range);
     }
-    Sample speed = speed_sample(0, 1.0F);
-    speed.count = 2;
-    CHECK(check(speed) == FeedResult::out_of_range);
+    for (Sample single : {speed_sample(0, 1.0F), hits_sample(0, 1.0F), heading_sample(0, 1.0F)}) {
+        single.count = 2;
+        CHECK(check(single) == FeedResult::out_of_range);
+    }
     // A tray says how sure its count is.
     Sample tray = tray_sample(0, 0, 0.03F, 0.2F);
     for (const int count : {0, 1, 3}) {
