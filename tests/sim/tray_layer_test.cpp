@@ -77,7 +77,8 @@ std::vector<Second> seconds_of(const std::filesystem::path& day, const std::stri
     return seconds;
 }
 
-// Lost along the last paces, the nearest most, as a tray stands for; by seconds, where the plant goes by tenths.
+// Lost along the last paces, the nearest most, as a tray stands for; by seconds, where the plant goes by
+// tenths.
 double lost_about(const std::vector<Second>& seconds, std::size_t at) {
     double sum = 0.0;
     double weights = 0.0;

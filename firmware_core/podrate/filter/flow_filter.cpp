@@ -264,7 +264,8 @@ void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
 
 void FlowFilter::recall(const Vector<Real, size>& earlier) {
     // A tray that was counted meanwhile stays counted: what was learnt of the loss is slow.
-    for (const State state : {flow, ln_crop, ln_mean, dead_time, ln_lag}) belief_.mean(state) = earlier(state);
+    for (const State state : {flow, ln_crop, ln_mean, dead_time, ln_lag})
+        belief_.mean(state) = earlier(state);
     whiteness_.restart();
 }
 

@@ -32,8 +32,8 @@ bool PauseWatch::watch(const Scene& scene) {
     return news;
 }
 
-// The drum fills as fast as crop comes and empties as its lag has it: a machine that slows down to a stand still holds
-// what came before.
+// The drum fills as fast as crop comes and empties as its lag has it: a machine that slows down to a stand
+// still holds what came before.
 void PauseWatch::follow_haulm(const Scene& scene) {
     const Real span_s = static_cast<Real>(scene.time_us - followed_us_) / Real(1e6);
     followed_us_ = scene.time_us;
