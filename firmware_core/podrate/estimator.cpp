@@ -39,6 +39,9 @@ FeedResult Estimator::feed(const Sample& sample) {
     const FeedResult result = check(sample);
     if (result != FeedResult::taken) return result;
     if (any_sample_ && sample.time_us < now_us_) return FeedResult::time_back;
+    PassedPlace place;
+    if (sample.channel == Channel::tray && !places_.at(sample.about_us, place))
+        return FeedResult::no_such_place;
     any_sample_ = true;
     now_us_ = sample.time_us;
 
@@ -58,7 +61,7 @@ FeedResult Estimator::feed(const Sample& sample) {
             place_.place_known = true;
             break;
         case Channel::hits: hits_.add(sample.time_us, static_cast<Real>(sample.value[0])); break;
-        case Channel::tray: return take_tray(sample);
+        case Channel::tray: take_tray(sample, place); break;
     }
     const Real area_m2 = swath_.take_area();
     if (area_m2 > Real(0)) {

@@ -70,7 +70,7 @@ class Estimator {
     void begin_with(const LossMemory& memory, TimeUs now_us);
 
   private:
-    FeedResult take_tray(const Sample& sample);
+    void take_tray(const Sample& sample, const PassedPlace& place);
     void judge_alarms();
     void watch_pause();
     [[nodiscard]] Real flow_due() const;

@@ -49,13 +49,10 @@ void Estimator::listen(TimeUs from_us, TimeUs to_us) {
         excess_.hear(hits_.hits_per_s(), hits_.block_s(), hits_.expected_kgps());
 }
 
-FeedResult Estimator::take_tray(const Sample& sample) {
-    PassedPlace place;
-    if (!places_.at(sample.about_us, place)) return FeedResult::no_such_place;
+void Estimator::take_tray(const Sample& sample, const PassedPlace& place) {
     filter_.update_tray(place, static_cast<Real>(sample.value[0]), static_cast<Real>(sample.value[1]),
                         excess_.sd());
     knowledge_.tray();
-    return FeedResult::taken;
 }
 
 void Estimator::read_loss(Real area_rate_m2ps, Estimate& e) const {

@@ -83,6 +83,27 @@ TEST_CASE("The doubt of the hazard grows with the level's as its mean moves with
     }
 }
 
+TEST_CASE("The misfit counts in the hazard's doubt as far as it tells what was taken in") {
+    const auto variance_with = [](double misfit_sd, double& fold) {
+        Parameters parameters;
+        parameters.drum_loss_share = Real(0.1);
+        parameters.loss_misfit_ln_sd = static_cast<Real>(misfit_sd);
+        FlowFilter filter(parameters);
+        Intake intake;
+        intake.dt_s = Real(0.1);
+        intake.distance_m = Real(0.08);
+        intake.area_m2 = Real(0.1 * kRate_m2ps);
+        filter.predict(intake);
+        const LossBelief belief = filter.loss_belief(Real(kRate_m2ps));
+        fold = number(belief.fold);
+        return number(belief.ln_hazard_variance);
+    };
+    double fold = 0.0;
+    const double slope_squared = (variance_with(1.0, fold) - variance_with(0.0, fold)) / 1.0;
+    REQUIRE(fold > 0.1);
+    CHECK(std::sqrt(slope_squared) == Approx(fold).epsilon(0.03));
+}
+
 TEST_CASE("Where nothing is cut the loss believed is that of an empty drum") {
     const FlowFilter filter = worked_filter(0.035);
     const LossBelief belief = filter.loss_belief(Real(0));

@@ -85,6 +85,7 @@ TEST_CASE("What was told of yesterday holds through the first weight and the day
     CHECK(rig.estimator.loss_memory().level == Approx(0.5).margin(0.001));
     CHECK(rig.estimator.loss_memory().ln_picking == Approx(-0.3).margin(0.001));
     CHECK(rig.estimator.loss_memory().level_variance == Approx(0.01).epsilon(0.01));
+    CHECK(rig.estimator.loss_memory().level_with_picking == Approx(-0.005).epsilon(0.01));
     rig.machine.drum_loss_share = 1.0 - std::exp(std::log(1.0 - 0.035) * std::exp(0.5));
     rig.machine.picking_loss_share = 0.04 * std::exp(-0.3);
     rig.machine.drive(600.0, 0.8);

@@ -53,8 +53,8 @@ std::vector<FlowFilter> some_filters() {
 }
 
 // As it begins to cut.
-FlowFilter begun_filter() {
-    FlowFilter filter{Parameters{}};
+FlowFilter begun_filter(const Parameters& parameters = Parameters{}) {
+    FlowFilter filter(parameters);
     Intake intake;
     intake.dt_s = Real(0.1);
     intake.distance_m = Real(0.08);
@@ -259,7 +259,11 @@ TEST_CASE("The interval of the speed under a limit is that of many drawn beliefs
 }
 
 TEST_CASE("The interval of the speed for a load rate is that of many drawn beliefs") {
-    for (const FlowFilter& filter : {begun_filter(), worked_filter()}) {
+    // Of one the crop is known, the drum hardly: what passes at the usual speed is then known all the same.
+    Parameters known_crop;
+    known_crop.crop_ln_sd = Real(0.05);
+    known_crop.drum_loss_ln_sd = Real(2);
+    for (const FlowFilter& filter : {begun_filter(), worked_filter(), begun_filter(known_crop)}) {
         const SpeedOutlook outlook(filter, Parameters{});
         for (const double rate_kgps : {0.8, 1.2}) {
             INFO("for " << rate_kgps << " kg/s");
