@@ -111,10 +111,13 @@ inline constexpr TimeUs kPlaceReachUs = 30 * kSecondUs;  // a tray so far from a
 inline constexpr Real kBookReach = Real(3);              // the loss book reaches so far beyond the rated feed
 }  // namespace loss
 
+// Innovations, averaged over blocks
+namespace innovations {
+inline constexpr Real kBlockS = Real(1.99);  // s: longer than the sway of a chassis
+}  // namespace innovations
+
 // The crop's spread, learnt
 namespace whiteness {
-inline constexpr Real kBlockS =
-    Real(1.99);  // s: means over that are compared; longer than the sway of a chassis
 inline constexpr Real kMemory = Real(0.5);  // a block: the crop's own pace, as the drum lets it through
 inline constexpr Real kMost = Real(4);      // a word counts no more than that many sd
 }  // namespace whiteness

@@ -5,19 +5,8 @@
 #include "podrate/math/square_root.hpp"
 
 namespace podrate {
-namespace {
 
 using namespace choices::estimator;
-
-Real seconds(TimeUs span_us) {
-    return static_cast<Real>(span_us) / Real(1e6);
-}
-
-TimeUs microseconds(Real span_s) {
-    return static_cast<TimeUs>(span_s * Real(1e6));
-}
-
-}  // namespace
 
 Estimator::Estimator(const Parameters& parameters)
     : parameters_(parameters),

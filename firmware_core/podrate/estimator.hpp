@@ -75,6 +75,8 @@ class Estimator {
     void watch_pause();
     [[nodiscard]] Real flow_due() const;
     [[nodiscard]] Real answered_m2ps(TimeUs cut_us) const;
+    // What is believed of the loss here, the sensor's word included.
+    [[nodiscard]] LossBelief loss_here(Real area_rate_m2ps) const;
     void read_loss(Real area_rate_m2ps, Estimate& e) const;
     [[nodiscard]] Real ln_excess_at(Real area_rate_m2ps) const;
     void listen(TimeUs from_us, TimeUs to_us);

@@ -8,8 +8,7 @@ using namespace choices::alarm;
 
 // Peas that the crop cut a dead time ago should bring now, at the crop's mean, kg/s.
 Real Estimator::flow_due() const {
-    const auto dead_us = static_cast<TimeUs>((filter_.dead_time_s() + filter_.lag_s()) * Real(1e6));
-    const TimeUs cut_us = filter_us_ - dead_us;
+    const TimeUs cut_us = filter_us_ - microseconds(filter_.dead_time_s() + filter_.lag_s());
     const Real rate_m2ps = swath_.line().between(cut_us - kSecondUs, cut_us);
     return rate_m2ps * filter_.yield_ahead_kgpm2(rate_m2ps);
 }
@@ -24,11 +23,7 @@ void Estimator::judge_alarms() {
     AlarmScene scene;
     scene.now_us = now_us_;
     scene.state = state;
-    if (harvesting) {
-        LossBelief belief = filter_.loss_belief(swath_.area_rate_m2ps());
-        belief.ln_hazard += ln_excess_at(swath_.area_rate_m2ps());
-        scene.loss_share = loss_shares(belief).total.share;
-    }
+    if (harvesting) scene.loss_share = loss_shares(loss_here(swath_.area_rate_m2ps())).total.share;
     scene.rate_wanted = parameters_.wanted_rate_kgps > Real(0);
     if (scene.rate_wanted) scene.rate_share = flow_kgps / parameters_.wanted_rate_kgps;
     scene.level_share = mass_kg() / parameters_.hopper_capacity_kg;
@@ -48,8 +43,7 @@ void Estimator::judge_alarms() {
 }
 
 void Estimator::watch_pause() {
-    const Real rate_m2ps = swath_.area_rate_m2ps();
-    const Real feed_kgps = filter_.loss_belief(rate_m2ps).feed_kgps;
+    const Real feed_kgps = filter_.feed_kgps(swath_.area_rate_m2ps());
     const Real haulm_share = parameters_.haulm_ratio / (Real(1) + parameters_.haulm_ratio);
     PauseWatch::Scene scene;
     scene.time_us = now_us_;

@@ -19,7 +19,7 @@ Real Estimator::answered_m2ps(TimeUs cut_us) const {
         if (part_m2 <= Real(0)) return Real(0);
         sum_m2 += part_m2;
     }
-    return sum_m2 / (static_cast<Real>(3 * third_us) / Real(1e6));
+    return sum_m2 / seconds(3 * third_us);
 }
 
 Real Estimator::ln_excess_at(Real area_rate_m2ps) const {
@@ -44,7 +44,7 @@ void Estimator::listen(TimeUs from_us, TimeUs to_us) {
     const TimeUs cut_us = to_us - hits_.delay_us();
     const Real area_m2 = swath_.line().between(from_us - hits_.delay_us(), cut_us);
     if (area_m2 <= Real(0)) return;
-    const Real rate = area_m2 / (static_cast<Real>(to_us - from_us) / Real(1e6));
+    const Real rate = area_m2 / seconds(to_us - from_us);
     if (hits_.reach(cut_us, filter_.mean_drum_loss_kgps(rate)))
         excess_.hear(hits_.hits_per_s(), hits_.block_s(), hits_.expected_kgps());
 }
@@ -55,12 +55,17 @@ void Estimator::take_tray(const Sample& sample, const PassedPlace& place) {
     knowledge_.tray();
 }
 
-void Estimator::read_loss(Real area_rate_m2ps, Estimate& e) const {
+LossBelief Estimator::loss_here(Real area_rate_m2ps) const {
     LossBelief belief = filter_.loss_belief(area_rate_m2ps);
     const Real ln_excess = ln_excess_at(area_rate_m2ps);
     belief.ln_hazard += ln_excess;
     belief.ln_hazard_variance += excess_.sd() * excess_.sd();
     belief.fold *= math::exp(ln_excess);
+    return belief;
+}
+
+void Estimator::read_loss(Real area_rate_m2ps, Estimate& e) const {
+    const LossBelief belief = loss_here(area_rate_m2ps);
     const LossShares loss = loss_shares(belief);
     e.loss_share = loss.total.share;
     e.loss_low = loss.total.low;

@@ -4,12 +4,21 @@
 
 #include <cstdint>
 
+#include "podrate/real.hpp"
+
 namespace podrate {
 
 // Microseconds since 1970-01-01T00:00:00Z. Never decreases from one sample to the next.
 using TimeUs = std::int64_t;
 
 inline constexpr TimeUs kSecondUs = 1000000;
+
+inline Real seconds(TimeUs span_us) {
+    return static_cast<Real>(span_us) / Real(1e6);
+}
+inline TimeUs microseconds(Real span_s) {
+    return static_cast<TimeUs>(span_s * Real(1e6));
+}
 
 enum class Channel : std::uint8_t {
     weight,  // value[0..count-1]: cell readings, kg, -2,000 to 20,000 each; their sum is the hopper's weight

@@ -70,13 +70,11 @@ double smoothed_rate(const std::vector<SwathPiece>& swath, std::size_t i) {
 std::vector<Piece> pieces_of(const DayResult& result) {
     std::vector<Piece> pieces;
     LatLon origin;
-    bool any = false;
     for (std::size_t m = 0; m < result.machines.size(); ++m) {
         const std::vector<SwathPiece>& swath = result.machines[m].swath;
         for (std::size_t i = 0; i < swath.size(); ++i) {
             const SwathPiece& piece = swath[i];
-            if (!any) origin = piece.place;
-            any = true;
+            if (pieces.empty()) origin = piece.place;
             const EastNorth place = LocalFrame(origin).to_east_north(piece.place);
             pieces.push_back({m, place, piece.unix_s, std::log(piece.passed_kgpm2), piece.passed_kgpm2,
                               smoothed_rate(swath, i)});
@@ -143,8 +141,7 @@ double pair_off(const Pair& pair, const DayResult& result, const Eigen::VectorXd
             const auto m = static_cast<Eigen::Index>(pieces[i]->machine);
             const double feed =
                 static_cast<double>(machine.feed_per_pea) * taken_in_kgpm2 * pieces[i]->area_rate_m2ps;
-            const LossCurve<double> curve = moved<double>(machine.curve, p[m]);
-            hazard[i] = std::min(curve.hazard(feed), curve.steepness_kgps / feed);
+            hazard[i] = moved<double>(machine.curve, p[m]).hazard_to_fold(feed);
         }
     }
     const auto stood = [&](int i) {

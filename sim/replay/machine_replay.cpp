@@ -22,7 +22,7 @@ constexpr double kStrangeYieldKgpm2 = 0.02;  // 0.2 t/ha
 class LoadList : public ReplaySink {
   public:
     void on_row(const LogRow&, const Estimate&) override {}
-    void on_load(const Load& load) override { keep_load(loads, load); }
+    void on_load(const Load& load) override { keep_newest(loads, load); }
     std::vector<Load> loads;
 };
 
@@ -53,7 +53,7 @@ void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink
         }
         if (estimator.pause_news() != pause_news) {
             pause_news = estimator.pause_news();
-            keep_pause(result.pauses, estimator.last_pause());
+            keep_newest(result.pauses, estimator.last_pause());
         }
         for (ReplaySink* sink : sinks) sink->on_row(row, estimate);
     }
@@ -111,27 +111,12 @@ void check_sense(const Machine& machine, bool has_speed, MachineResult& result) 
 
 }  // namespace
 
-void keep_load(std::vector<Load>& loads, const Load& load) {
-    if (!loads.empty() && loads.back().number == load.number) loads.pop_back();
-    loads.push_back(load);
-}
-
-void keep_pause(std::vector<Pause>& pauses, const Pause& pause) {
-    if (!pauses.empty() && pauses.back().number == pause.number) pauses.pop_back();
-    pauses.push_back(pause);
-}
-
 double tonnes_per_hectare(double kg, double m2) {
     return m2 > 0.0 ? kg / m2 * 10.0 : 0.0;
 }
 
 double MachineResult::yield_tpha() const {
     return tonnes_per_hectare(static_cast<double>(last.harvested_kg), static_cast<double>(last.area_m2));
-}
-
-Share MachineResult::loss() const {
-    if (lost.collected_kg > Real(0)) return lost.shares.total;
-    return {last.loss_share, last.loss_low, last.loss_high};
 }
 
 double MachineResult::load_rate_tph() const {

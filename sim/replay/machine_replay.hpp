@@ -52,8 +52,6 @@ struct MachineResult {
         return seconds_by_state[static_cast<std::size_t>(state)];
     }
     [[nodiscard]] double yield_tpha() const;
-    // Share lost of collected + lost; where nothing was collected, what is thought beforehand.
-    [[nodiscard]] Share loss() const;
     // Tonnes per hour of harvesting (not of turning, waiting or tipping).
     [[nodiscard]] double load_rate_tph() const;
 };
@@ -61,11 +59,12 @@ struct MachineResult {
 // t/ha from kg and m2; 0 where there is no area.
 double tonnes_per_hectare(double kg, double m2);
 
-// Adds a load to a list, or puts it in the place of the one that it revises.
-void keep_load(std::vector<Load>& loads, const Load& load);
-
-// The same for a pause.
-void keep_pause(std::vector<Pause>& pauses, const Pause& pause);
+// Adds a load or a pause to a list, or puts it in the place of the one that it revises.
+template <class Numbered>
+void keep_newest(std::vector<Numbered>& list, const Numbered& one) {
+    if (!list.empty() && list.back().number == one.number) list.pop_back();
+    list.push_back(one);
+}
 
 // Called now and then with the bytes read so far.
 using ReadProgress = std::function<void(std::uint64_t bytes)>;

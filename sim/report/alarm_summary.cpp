@@ -1,10 +1,12 @@
 #include "report/alarm_summary.hpp"
 
+#include "podrate/alarm/choices.hpp"
+
 namespace podrate::sim {
 namespace {
 
-constexpr TimeUs kChatterUs = 60 * kSecondUs;
-constexpr std::size_t kChatterCount = 3;
+using choices::alarm::kChatterUs;
+constexpr std::size_t kChatterCount = choices::alarm::kChatterActivations;
 
 // Chatter lasts until the alarm has stayed away for a minute.
 int chatters(const std::vector<TimeUs>& starts_us) {

@@ -69,6 +69,7 @@ Json machine_json(const MachineResult& m) {
         states[name_of(state)] = rounded(m.seconds(state), 1);
     }
     states["no_data"] = rounded(m.seconds_without_data, 1);
+    const LossShares parts = loss_parts(m);
     Json json = {
         {"id", m.id},
         {"rows_read", m.rows_read},
@@ -78,9 +79,9 @@ Json machine_json(const MachineResult& m) {
         {"area_ha", rounded(static_cast<double>(m.last.area_m2) / 1e4, 4)},
         {"yield_tpha", rounded(m.yield_tpha(), 3)},
         {"load_rate_tph_mean", rounded(m.load_rate_tph(), 3)},
-        {"loss_pct_mean", rounded(100.0 * static_cast<double>(m.loss().share), 2)},
-        {"loss_pct_low", rounded(100.0 * static_cast<double>(m.loss().low), 2)},
-        {"loss_pct_high", rounded(100.0 * static_cast<double>(m.loss().high), 2)},
+        {"loss_pct_mean", rounded(100.0 * static_cast<double>(parts.total.share), 2)},
+        {"loss_pct_low", rounded(100.0 * static_cast<double>(parts.total.low), 2)},
+        {"loss_pct_high", rounded(100.0 * static_cast<double>(parts.total.high), 2)},
         {"loads", m.loads.size()},
         {"seconds_by_state", states},
         {"alarms", m.alarms.size()},
@@ -90,7 +91,6 @@ Json machine_json(const MachineResult& m) {
     };
     const std::optional<RangedFigure> lost = lost_kg(m);
     json["lost_t"] = lost ? Json(rounded(lost->value / 1e3, 4)) : Json(nullptr);
-    const LossShares parts = loss_parts(m);
     add_loss(json, "drum", parts.drum);
     add_loss(json, "picking", parts.picking);
     json["tray_checks"] = m.last.tray_checks;

@@ -2,13 +2,15 @@
 
 #include <algorithm>
 
+#include "podrate/alarm/choices.hpp"
+
 namespace podrate::sim {
 namespace {
 
 constexpr double kEpisodeS = 30.0;
 constexpr double kNearS = 20.0;  // the drum's times and the alarm's own delays
-constexpr double kChatterS = 60.0;
-constexpr std::size_t kChatterCount = 3;
+constexpr double kChatterS = static_cast<double>(choices::alarm::kChatterUs) / 1e6;
+constexpr std::size_t kChatterCount = choices::alarm::kChatterActivations;
 
 void judge_episode(double began_s, double ended_s, const std::vector<AlarmSpan>& alarms,
                    LossAlarmScore& score) {

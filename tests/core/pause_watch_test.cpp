@@ -33,10 +33,6 @@ Day harvesting_day() {
     return day;
 }
 
-double seconds(TimeUs span_us) {
-    return static_cast<double>(span_us) / 1e6;
-}
-
 }  // namespace
 
 TEST_CASE("A pause of a minute in crop is found, with its place and its heap") {

@@ -94,14 +94,14 @@ TEST_CASE("A revised load takes the place of the one before") {
     std::vector<Load> loads;
     Load load;
     load.number = 1;
-    sim::keep_load(loads, load);
+    sim::keep_newest(loads, load);
     load.revision = 1;
     load.net_kg = Real(7);
-    sim::keep_load(loads, load);
+    sim::keep_newest(loads, load);
     REQUIRE(loads.size() == 1);
     CHECK(loads.front().net_kg == Real(7));
     load.number = 2;
-    sim::keep_load(loads, load);
+    sim::keep_newest(loads, load);
     CHECK(loads.size() == 2);
 }
 

@@ -17,7 +17,7 @@ class Recorder : public sim::ReplaySink {
         if (!to_.snapshots.empty() && estimate.time_us - to_.snapshots.back().time_us < kApartUs) return;
         to_.snapshots.push_back(estimate);
     }
-    void on_load(const Load& load) override { sim::keep_load(to_.loads, load); }
+    void on_load(const Load& load) override { sim::keep_newest(to_.loads, load); }
 
   private:
     MachineRecording& to_;

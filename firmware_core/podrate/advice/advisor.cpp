@@ -21,9 +21,7 @@ Advisor::Advisor(const Parameters& parameters) : parameters_(parameters) {}
 
 void Advisor::look(TimeUs now_us, const FlowFilter& filter, Real speed_mps) {
     if (looked_ && now_us - looked_us_ < kSecondUs) return;
-    const Real span_s =
-        looked_ ? math::clamp(static_cast<Real>(now_us - looked_us_) / Real(1e6), Real(0), kLongestSpanS)
-                : Real(0);
+    const Real span_s = looked_ ? math::clamp(seconds(now_us - looked_us_), Real(0), kLongestSpanS) : Real(0);
     looked_ = true;
     looked_us_ = now_us;
     const SpeedOutlook outlook(filter, parameters_);
@@ -36,20 +34,18 @@ void Advisor::look(TimeUs now_us, const FlowFilter& filter, Real speed_mps) {
     };
     advice_.faster = step(speed_mps + kSpeedStepMps);
     advice_.slower = step(speed_mps > kSpeedStepMps ? speed_mps - kSpeedStepMps : Real(0));
-    Real target_mps = Real(0);
-    choose(target_mps);
-    approach(target_mps, span_s);
+    approach(choose_mps(), span_s);
 }
 
 // Never faster than the loss allows, never faster than is wanted, never outside the machine's limits; nothing
 // where the loss is not known closely enough to say.
-void Advisor::choose(Real& target_mps) {
+Real Advisor::choose_mps() {
     const SpeedRange& most = advice_.under_limit;
     advice_.binding = Binding::unsure;
-    if (!most.known || most.high_mps > most.speed_mps * kSureWithin) return;
+    if (!most.known || most.high_mps > most.speed_mps * kSureWithin) return Real(0);
     advice_.binding = Binding::loss_limit;
     advice_.speed = {advice_.speed.known, advice_.speed.speed_mps, most.low_mps, most.high_mps};
-    target_mps = most.speed_mps;
+    Real target_mps = most.speed_mps;
     if (advice_.for_rate.known && advice_.for_rate.speed_mps < target_mps) {
         advice_.binding = Binding::wanted_rate;
         target_mps = advice_.for_rate.speed_mps;
@@ -61,7 +57,7 @@ void Advisor::choose(Real& target_mps) {
                     parameters_.speed_most_mps > parameters_.speed_least_mps ? parameters_.speed_most_mps
                                                                              : parameters_.speed_least_mps);
     if (math::abs(allowed_mps - target_mps) > Real(0)) advice_.binding = Binding::machine_limits;
-    target_mps = allowed_mps;
+    return allowed_mps;
 }
 
 // What is shown follows slowly and not at all for less than anybody could steer.

@@ -46,7 +46,8 @@ class Advisor {
     [[nodiscard]] const Advice& advice() const { return advice_; }
 
   private:
-    void choose(Real& target_mps);
+    // Sets what binds and the interval; returns the speed to go for.
+    Real choose_mps();
     void approach(Real target_mps, Real span_s);
     Parameters parameters_;
     Advice advice_;

@@ -10,8 +10,7 @@ using namespace choices::advice;
 namespace {
 
 SpeedRange range_of(Real speed_mps, Real ln_variance) {
-    const Real sd = math::sqrt(ln_variance > Real(0) ? ln_variance : Real(0));
-    const Real wide = math::exp(choices::flow::kNinetyPctSds * sd);
+    const Real wide = math::exp(choices::flow::kNinetyPctSds * math::sqrt(ln_variance));
     return {true, speed_mps, speed_mps / wide, speed_mps * wide};
 }
 

@@ -3,6 +3,7 @@
 
 #include "podrate/alarm/choices.hpp"
 #include "podrate/alarm/cusum.hpp"
+#include "podrate/filter/innovation_block.hpp"
 #include "podrate/filter/kalman.hpp"
 #include "podrate/real.hpp"
 
@@ -24,11 +25,7 @@ class BlockageWatch {
 
   private:
     Cusum shortfall_;
-    Real span_s_ = Real(0);
-    Real residual_sum_ = Real(0);
-    Real state_sum_ = Real(0);
-    Real noise_sum_ = Real(0);
-    int count_ = 0;
+    InnovationBlock block_;
 };
 
 }  // namespace podrate

@@ -18,9 +18,8 @@ inline constexpr Real kLongestShelfS =
 inline constexpr Real kCusumCeiling = Real(2);
 
 // A drum that blocks
-inline constexpr Real kBlockageK = Real(0.75);  // sd: half of the shift of a flow that stops within seconds
-inline constexpr Real kBlockageBlockS = Real(1.99);  // s: longer than the sway of a chassis
-inline constexpr Real kBlockageMostSd = Real(5);     // a block counts no more than so many sd
+inline constexpr Real kBlockageK = Real(0.75);    // sd: half of the shift of a flow that stops within seconds
+inline constexpr Real kBlockageMostSd = Real(5);  // a block counts no more than so many sd
 inline constexpr Real kBlockedShare =
     Real(0.6);  // of the flow expected: with more than that coming nothing is blocked
 inline constexpr TimeUs kJudgeEveryUs = kSecondUs / 5;

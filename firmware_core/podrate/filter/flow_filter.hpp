@@ -87,6 +87,10 @@ class FlowFilter {
     [[nodiscard]] Real picking_share() const { return picking_share_ * math::exp(belief_.mean(ln_picking)); }
     // Share of the level's first doubt, as standard deviation, that is gone.
     [[nodiscard]] Real level_learnt() const;
+    // Haulm and peas taken in at that area rate in the crop here.
+    [[nodiscard]] Real feed_kgps(Real area_rate_m2ps) const {
+        return feed_of(ln_crop_here(), area_rate_m2ps);
+    }
     // What is believed of the loss at that area rate in the crop here.
     [[nodiscard]] LossBelief loss_belief(Real area_rate_m2ps) const;
     // The same in the mean crop ahead.

@@ -1,6 +1,7 @@
 // Whether a filter's innovations are as unlike one another as they should be.
 #pragma once
 
+#include "podrate/filter/innovation_block.hpp"
 #include "podrate/real.hpp"
 
 namespace podrate {
@@ -20,11 +21,7 @@ class Whiteness {
     void restart();
 
   private:
-    Real span_s_ = Real(0);
-    Real sum_ = Real(0);
-    Real state_sum_ = Real(0);
-    Real noise_sum_ = Real(0);
-    int count_ = 0;
+    InnovationBlock block_;
     Real past_ = Real(0);  // leaky sum of the means before
     Real past_variance_ = Real(0);
 };

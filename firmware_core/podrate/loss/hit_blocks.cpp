@@ -3,17 +3,10 @@
 #include "podrate/choices.hpp"
 
 namespace podrate {
-namespace {
 
 using namespace choices::loss;
 
-Real seconds(TimeUs span_us) {
-    return static_cast<Real>(span_us) / Real(1e6);
-}
-
-}  // namespace
-
-HitBlocks::HitBlocks(Real delay_s) : delay_us_(static_cast<TimeUs>(delay_s * Real(1e6))) {}
+HitBlocks::HitBlocks(Real delay_s) : delay_us_(microseconds(delay_s)) {}
 
 void HitBlocks::add(TimeUs time_us, Real new_hits) {
     // After a silence nobody knows when the hits came.

@@ -45,7 +45,7 @@ LossSoFar LossBook::so_far(const LossCurve<Real>& curve, Real level_variance, Re
     const Real variance = by_level_kg * by_level_kg * level_variance +
                           Real(2) * by_level_kg * by_picking_kg * covariance +
                           by_picking_kg * by_picking_kg * ln_picking_variance;
-    const Real total_ln_sd = kept * math::sqrt(variance > Real(0) ? variance : Real(0)) / sum.lost_kg;
+    const Real total_ln_sd = kept * math::sqrt(variance) / sum.lost_kg;
     sum.shares.total = share_with_interval(sum.lost_kg / all_kg, total_ln_sd);
     sum.shares.ln_total_sd = total_ln_sd;
     sum.shares.picking = share_with_interval(curve.picking_share, math::sqrt(ln_picking_variance));

@@ -20,6 +20,11 @@ struct LossCurve {
         const T inner = level_a + (feed_kgps - rated_feed_kgps) / steepness_kgps;
         return math::exp(inner > T(2) ? T(2) : inner);
     }
+    // The same, but beyond the fold, where more crop would bring fewer peas, no more than at it.
+    [[nodiscard]] T hazard_to_fold(T feed_kgps) const {
+        const T hazard_1 = hazard(feed_kgps);
+        return hazard_1 * feed_kgps <= steepness_kgps ? hazard_1 : steepness_kgps / feed_kgps;
+    }
     [[nodiscard]] T passed_share(T hazard_1) const { return (T(1) - picking_share) * math::exp(-hazard_1); }
     [[nodiscard]] T loss_share(T feed_kgps) const { return T(1) - passed_share(hazard(feed_kgps)); }
 

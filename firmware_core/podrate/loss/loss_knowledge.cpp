@@ -19,7 +19,7 @@ void LossKnowledge::worked(Real distance_m, Real area_rate_m2ps) {
 }
 
 Real LossKnowledge::speed_spread() const {
-    return math::sqrt(variance_ > Real(0) ? variance_ : Real(0));
+    return math::sqrt(variance_);
 }
 
 }  // namespace podrate

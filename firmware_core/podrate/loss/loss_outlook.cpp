@@ -26,7 +26,7 @@ LossShares loss_shares(const LossBelief& belief) {
     const Real variance = by_hazard * by_hazard * belief.ln_hazard_variance +
                           Real(2) * by_hazard * by_picking * belief.covariance +
                           by_picking * by_picking * belief.ln_picking_variance;
-    loss.ln_total_sd = math::sqrt(variance > Real(0) ? variance : Real(0)) / total;
+    loss.ln_total_sd = math::sqrt(variance) / total;
     loss.total = share_with_interval(total, loss.ln_total_sd);
     const Real drum_ln_sd =
         drum > Real(0) ? by_hazard / drum * math::sqrt(belief.ln_hazard_variance) : Real(0);

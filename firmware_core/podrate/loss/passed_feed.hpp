@@ -18,15 +18,11 @@ struct PassedFeed {
 template <class T>
 PassedFeed<T> feed_where_passed(const LossCurve<T>& curve, T feed_per_pea, T passed_kgps) {
     PassedFeed<T> answer{feed_per_pea * passed_kgps, T(0), T(1)};
-    const auto hazard_at = [&curve](T feed_kgps) {
-        const T hazard = curve.hazard(feed_kgps);
-        return hazard * feed_kgps <= curve.steepness_kgps ? hazard : curve.steepness_kgps / feed_kgps;
-    };
-    for (int i = 0; i < choices::loss::kFeedRounds && answer.feed_kgps > T(0); ++i) {
-        answer.hazard = hazard_at(answer.feed_kgps);
+    for (int i = 0; i < choices::loss::kFeedRounds; ++i) {
+        answer.hazard = curve.hazard_to_fold(answer.feed_kgps);
         answer.feed_kgps = feed_per_pea * passed_kgps * math::exp(answer.hazard);
     }
-    answer.hazard = answer.feed_kgps > T(0) ? hazard_at(answer.feed_kgps) : curve.hazard(T(0));
+    answer.hazard = curve.hazard_to_fold(answer.feed_kgps);
     const T fold = answer.hazard * answer.feed_kgps / curve.steepness_kgps;
     const T most = static_cast<T>(choices::flow::kFoldShare);
     answer.steeper = T(1) / (T(1) - (fold < most ? fold : most));

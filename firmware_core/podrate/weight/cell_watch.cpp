@@ -15,7 +15,7 @@ Real CellWatch::expected_kg(const Cell& cell, Real others_kg) const {
 
 // Only while all are seen to move: one that has just died must not bend the lines of the others.
 void CellWatch::learn(const Sample& weight, Real read_kg) {
-    const Real since_s = static_cast<Real>(weight.time_us - learnt_us_) / Real(1e6);
+    const Real since_s = seconds(weight.time_us - learnt_us_);
     const Real share = math::clamp(since_s / kMemoryS, Real(0), Real(0.1));
     learnt_us_ = weight.time_us;
     for (int i = 0; i < count_; ++i) {

@@ -40,7 +40,7 @@ void NoiseFollower::learn_block(Level& level) {
 void NoiseFollower::learn(TimeUs time_us, bool moving, Real weight_kg, Real flow_kgps) {
     Level& level = moving ? moving_ : still_;
     const TimeUs since_us = time_us - last_us_;
-    const Real since_s = static_cast<Real>(since_us) / Real(1e6);
+    const Real since_s = seconds(since_us);
     if (since_us <= kBreakUs && moving == block_moving_) {
         const Real change_kg = weight_kg - last_kg_ - flow_kgps * since_s;
         const Real seen_kg2 =

@@ -35,7 +35,7 @@ bool PauseWatch::watch(const Scene& scene) {
 // The drum fills as fast as crop comes and empties as its lag has it: a machine that slows down to a stand
 // still holds what came before.
 void PauseWatch::follow_haulm(const Scene& scene) {
-    const Real span_s = static_cast<Real>(scene.time_us - followed_us_) / Real(1e6);
+    const Real span_s = seconds(scene.time_us - followed_us_);
     followed_us_ = scene.time_us;
     const Real share = span_s < kHaulmMemoryS ? span_s / kHaulmMemoryS : Real(1);
     haulm_before_kg_ += share * (scene.haulm_held_kg - haulm_before_kg_);

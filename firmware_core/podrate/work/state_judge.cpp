@@ -4,15 +4,8 @@
 #include "podrate/math/elementary.hpp"
 
 namespace podrate {
-namespace {
 
 using namespace choices::states;
-
-TimeUs to_us(Real seconds) {
-    return static_cast<TimeUs>(seconds * Real(1e6));
-}
-
-}  // namespace
 
 const char* name_of(WorkState state) {
     switch (state) {
@@ -34,7 +27,7 @@ void IntakeJudge::set_reel(bool on) {
 
 void IntakeJudge::set_heading(TimeUs time_us, Real heading_deg) {
     if (heading_known_ && time_us > heading_time_us_) {
-        const Real dt_s = static_cast<Real>(time_us - heading_time_us_) / Real(1e6);
+        const Real dt_s = seconds(time_us - heading_time_us_);
         Real change = heading_deg - heading_deg_;
         while (change > Real(180)) change -= Real(360);
         while (change < Real(-180)) change += Real(360);
@@ -55,8 +48,8 @@ bool IntakeJudge::taking_in(Real speed_mps) const {
 StateJudge::StateJudge(const Parameters& p)
     : travel_speed_mps_(p.travel_speed_mps),
       wait_level_share_(p.wait_level_share),
-      turn_longest_us_(to_us(p.turn_longest_s)),
-      wait_longest_us_(to_us(p.wait_longest_s)) {}
+      turn_longest_us_(microseconds(p.turn_longest_s)),
+      wait_longest_us_(microseconds(p.wait_longest_s)) {}
 
 WorkState StateJudge::judge_moving(const Scene& scene) {
     tipped_here_ = false;

@@ -19,7 +19,7 @@ void SurpriseWatch::reset() {
 
 void SurpriseWatch::begin(TimeUs time_us, TimeUs since_us, Real residual_kg, Real residual_sd_kg) {
     const Real step_kg = math::abs(residual_kg - last_kg_);
-    const Real since_s = static_cast<Real>(since_us) / Real(1e6);
+    const Real since_s = seconds(since_us);
     surprised_ = true;
     since_time_us_ = time_us;
     after_gap_ = since_us > kGapUs;
@@ -34,8 +34,7 @@ SurpriseWatch::Verdict SurpriseWatch::judge(TimeUs time_us, TimeUs since_us, Rea
     const Real limit_kg = kLimitSd * residual_sd_kg + kLimitKg;
     if (math::abs(residual_kg) < limit_kg) {
         surprised_ = false;
-        const Real share =
-            math::clamp(static_cast<Real>(since_us) / Real(1e6) / kTrendMemoryS, Real(0), Real(1));
+        const Real share = math::clamp(seconds(since_us) / kTrendMemoryS, Real(0), Real(1));
         trend_kg_ += share * (residual_kg - trend_kg_);
         last_kg_ = residual_kg;
         return Verdict::trust;

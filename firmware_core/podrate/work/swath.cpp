@@ -4,21 +4,14 @@
 #include "podrate/math/elementary.hpp"
 
 namespace podrate {
-namespace {
 
 using namespace choices::swath;
-
-Real seconds(TimeUs span_us) {
-    return static_cast<Real>(span_us) / Real(1e6);
-}
-
-}  // namespace
 
 Swath::Swath(const Parameters& p)
     : intake_(p),
       width_m_(p.width_m),
       standing_speed_mps_(p.standing_speed_mps),
-      hold_us_(static_cast<TimeUs>(p.speed_hold_s * Real(1e6))) {}
+      hold_us_(microseconds(p.speed_hold_s)) {}
 
 void Swath::fill(TimeUs to_us, Real mean_speed_mps) {
     if (to_us <= filled_us_) return;

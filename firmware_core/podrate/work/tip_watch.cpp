@@ -25,7 +25,7 @@ void TipWatch::smooth(TimeUs time_us, Real weight_kg) {
             for (int i = kPasts - 1; i > 0; --i) pasts_[i] = pasts_[i - 1];
             pasts_[0] = {last_us_, smoothed_kg_};
         }
-        const Real dt_s = static_cast<Real>(time_us - last_us_) / Real(1e6);
+        const Real dt_s = seconds(time_us - last_us_);
         smoothed_kg_ += (weight_kg - smoothed_kg_) * (Real(1) - math::exp(-dt_s / kSmoothS));
     }
     last_us_ = time_us;
@@ -37,7 +37,7 @@ Real TipWatch::slope_kgps(TimeUs time_us) const {
     while (from + 1 < kPasts && time_us - pasts_[from].time_us < kSecondUs) ++from;
     const TimeUs span_us = time_us - pasts_[from].time_us;
     if (span_us <= 0) return Real(0);
-    return (smoothed_kg_ - pasts_[from].smoothed_kg) / (static_cast<Real>(span_us) / Real(1e6));
+    return (smoothed_kg_ - pasts_[from].smoothed_kg) / seconds(span_us);
 }
 
 TipWatch::Event TipWatch::watch_idle(TimeUs time_us, Real residual_kg, Real residual_sd_kg) {
