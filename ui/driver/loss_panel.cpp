@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "driver/great_figure.hpp"
+
 namespace podrate::ui {
 namespace {
-
-constexpr float kFigureShare = 0.84F;  // of a line: figures have no descenders
 
 // The interval on a scale from nothing to `scale`, so that a wide one is seen to be wide; the limit as a
 // mark.
@@ -48,14 +48,10 @@ void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
         return;
     }
     canvas.text(head, fonts.text, palette.text, loss.sure, Align::right);
-    const float strong = Canvas::line_of(fonts.strong);
-    Box row = area.take_top(Canvas::line_of(fonts.great) * kFigureShare);
+    Box row = area.take_top(great_line(canvas));
     const float taken = canvas.text(row, fonts.great, palette.text, loss.figure);
     row.take_left(taken + 24 * unit);
-    const float label = Canvas::line_of(fonts.label);
-    row.take_top(std::max(0.0F, (row.h - strong - label) / 2));
-    canvas.text(row.take_top(strong), fonts.strong, palette.rate, loss.interval);
-    canvas.text(row.take_top(label), fonts.label, palette.quiet, kNineInTen);
+    draw_interval(canvas, row, loss.interval);
     Box words = area.take_bottom(3 * text);
     Box ground = words.take_top(text);
     const float limit = Canvas::width_of(fonts.label, loss.limit_words);

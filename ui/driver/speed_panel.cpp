@@ -1,11 +1,10 @@
 #include "driver/speed_panel.hpp"
 
-#include <algorithm>
+#include "driver/great_figure.hpp"
 
 namespace podrate::ui {
 namespace {
 
-constexpr float kFigureShare = 0.84F;  // of a line: figures have no descenders
 constexpr float kLittleSmaller = 0.85F;
 
 constexpr const char* kDash = "\xE2\x80\x93";
@@ -25,7 +24,7 @@ void draw_right(Canvas& canvas, Box area, const SpeedFigures& s) {
     const Fonts& fonts = canvas.fonts();
     canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet,
                 s.later ? "Right when going on" : "Right speed");
-    Box row = area.take_top(Canvas::line_of(fonts.great) * kFigureShare);
+    Box row = area.take_top(great_line(canvas));
     if (!s.advised) {
         row.take_top(row.h * 0.08F);
         canvas.lines(row, fonts.strong, palette.text, s.why);
@@ -33,12 +32,7 @@ void draw_right(Canvas& canvas, Box area, const SpeedFigures& s) {
     }
     const float end = draw_figure(canvas, row, palette.rate, s.right_kmph) + 20 * canvas.unit();
     if (s.right_interval.empty()) return;
-    Box beside = {end, row.y, row.right() - end, row.h};
-    const float strong = Canvas::line_of(fonts.strong);
-    const float label = Canvas::line_of(fonts.label);
-    beside.take_top((beside.h - strong - label) / 2);
-    canvas.text(beside.take_top(strong), fonts.strong, palette.rate, s.right_interval);
-    canvas.text(beside.take_top(label), fonts.label, palette.quiet, kNineInTen);
+    draw_interval(canvas, {end, row.y, row.right() - end, row.h}, s.right_interval);
 }
 
 void draw_step(Canvas& canvas, Box line, const StepLine& step) {
@@ -74,7 +68,7 @@ void draw_speed_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     area = area.inset(16 * unit);
     const SpeedFigures& s = f.speed;
     const float text = Canvas::line_of(fonts.text);
-    const float top = text + Canvas::line_of(fonts.great) * kFigureShare;
+    const float top = text + great_line(canvas);
     Box row = area.take_top(top, 8 * unit);
     Box now = row.take_left(row.w * 0.375F, 10 * unit);
     canvas.text(now.take_top(text), fonts.text, palette.quiet, "Speed");
