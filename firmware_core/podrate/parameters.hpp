@@ -9,7 +9,7 @@
 namespace podrate {
 
 // Raised whenever a parameter is added, dropped or changes its meaning.
-inline constexpr std::uint32_t kParameterVersion = 3;
+inline constexpr std::uint32_t kParameterVersion = 4;
 
 struct Parameters {
 #define PODRATE_PARAMETER(name, unit, low, high, value, decimals, source) Real name = Real(value);

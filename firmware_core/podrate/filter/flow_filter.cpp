@@ -21,6 +21,9 @@ Real ratio_sd(Real high, Real low, Real least) {
 FlowFilter::FlowFilter(const Parameters& p)
     : picking_share_(p.picking_loss_share > kLeastPicking ? p.picking_loss_share : kLeastPicking),
       feed_per_pea_((Real(1) + p.haulm_ratio) / (Real(1) - p.picking_loss_share)),
+      fresh_share_(Real(1) -
+                   (p.bout_overlap_m < p.width_m / Real(2) ? p.bout_overlap_m : p.width_m / Real(2)) /
+                       p.width_m),
       feed_with_crop_(Real(1) + p.haulm_follows_crop * p.haulm_ratio / (Real(1) + p.haulm_ratio)),
       dead_time_s_(p.drum_dead_time_s),
       lag_s_(p.drum_lag_s),

@@ -143,6 +143,7 @@ class FlowFilter {
     LossCurve<Real> curve_;  // as told
     Real picking_share_;
     Real feed_per_pea_;
+    Real fresh_share_;     // of width x distance, that no bout beside it has cut
     Real feed_with_crop_;  // d ln(feed)/d ln(crop) from one spot to another
     Real dead_time_s_;
     Real lag_s_;

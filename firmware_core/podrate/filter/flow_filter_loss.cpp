@@ -63,12 +63,12 @@ void FlowFilter::update_tray(const PassedPlace& place, Real ground_kgpm2, Real s
         feed_where_passed(curve, feed_per_pea_, place.passed_kgpm2 * place.area_rate_m2ps);
     const Real hazard = there.hazard;
     const Real stood = math::exp(hazard) / (Real(1) - curve.picking_share);  // for each pea passed
-    const Real expected = place.passed_kgpm2 * (stood - Real(1));
+    const Real passed_kgpm2 = place.passed_kgpm2 / fresh_share_;
+    const Real expected = passed_kgpm2 * (stood - Real(1));
     const Real shown = expected + kTrayLeastKgpm2;
     Vector<Real, size> h = Vector<Real, size>::Zero();
-    h(level) = place.passed_kgpm2 * stood * hazard * there.steeper / shown;
-    h(ln_picking) =
-        place.passed_kgpm2 * stood * curve.picking_share / (Real(1) - curve.picking_share) / shown;
+    h(level) = passed_kgpm2 * stood * hazard * there.steeper / shown;
+    h(ln_picking) = passed_kgpm2 * stood * curve.picking_share / (Real(1) - curve.picking_share) / shown;
     const Real residual = math::ln((ground_kgpm2 + kTrayLeastKgpm2) / shown);
     const Real sd = sd_share * expected / shown;
     const Real elsewhere = h(level) * ln_excess_sd;
