@@ -153,7 +153,20 @@ PODRATE_TRAP(void, _free_r, void*, void*)
 
 using Handler = void (*)();
 extern const Handler vectors[16];
-[[gnu::section(".vectors"), gnu::used]] const Handler vectors[16] = {
-    reinterpret_cast<Handler>(&stack_top), reset, fault, fault, fault, fault, fault, fault,
-    fault, fault, fault, fault, fault, fault, fault, fault};
+[[gnu::section(".vectors"), gnu::used]] const Handler vectors[16] = {reinterpret_cast<Handler>(&stack_top),
+                                                                     reset,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault,
+                                                                     fault};
 }

@@ -47,8 +47,16 @@ struct Cost {
     }
     void tell(const char* what, const char* name) const {
         if (count == 0) return;
-        Line().text(what).text(name).text(" mean ").number(instructions(sum / count)).text(" most ").number(
-            instructions(most)).text(" count ").number(count).print();
+        Line()
+            .text(what)
+            .text(name)
+            .text(" mean ")
+            .number(instructions(sum / count))
+            .text(" most ")
+            .number(instructions(most))
+            .text(" count ")
+            .number(count)
+            .print();
     }
 };
 
@@ -121,8 +129,7 @@ class Budget {
         line.text(name).text(" ").number(instructions(step.ticks)).text(" at_s ");
         line.number(static_cast<std::uint64_t>(step.slot / 10)).text(" ").text(name_of(step.state));
         for (int i = 0; i <= kChannels; ++i) {
-            if (step.part[i] > 0)
-                line.text(" ").text(kNames[i]).text(" ").number(instructions(step.part[i]));
+            if (step.part[i] > 0) line.text(" ").text(kNames[i]).text(" ").number(instructions(step.part[i]));
         }
         line.print();
     }

@@ -42,14 +42,15 @@ class Line {
     }
 
   private:
-    static constexpr int kMost = 120;
+    static constexpr int kMost = 250;
     char text_[kMost + 2];
     int size_ = 0;
 };
 
 inline std::uint32_t number_of(const char* digits) {
     std::uint32_t value = 0;
-    for (; *digits >= '0' && *digits <= '9'; ++digits) value = value * 10 + static_cast<std::uint32_t>(*digits - '0');
+    for (; *digits >= '0' && *digits <= '9'; ++digits)
+        value = value * 10 + static_cast<std::uint32_t>(*digits - '0');
     return value;
 }
 

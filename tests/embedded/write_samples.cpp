@@ -1,5 +1,5 @@
-// podrate_write_samples DAY MACHINE OUT: what a replay of that machine feeds into the estimator, as a sample
-// stream; prints the replay's own totals to the last bit.
+// podrate_write_samples DAY MACHINE OUT [MOST]: what a replay of that machine feeds into the estimator, as a
+// sample stream, or the first MOST samples of it; prints the replay's own totals to the last bit.
 #include <cstdio>
 #include <exception>
 #include <fstream>
@@ -21,9 +21,9 @@ std::vector<podrate::test::SampleRecord> records;
 // The linker leads every call of Estimator::feed through here (--wrap), so that nothing can be fed past it.
 extern "C" {
 podrate::FeedResult __real__ZN7podrate9Estimator4feedERKNS_6SampleE(podrate::Estimator*,
-                                                                     const podrate::Sample&);
+                                                                    const podrate::Sample&);
 podrate::FeedResult __wrap__ZN7podrate9Estimator4feedERKNS_6SampleE(podrate::Estimator* estimator,
-                                                                     const podrate::Sample& sample) {
+                                                                    const podrate::Sample& sample) {
     records.push_back(podrate::test::to_record(sample));
     return __real__ZN7podrate9Estimator4feedERKNS_6SampleE(estimator, sample);
 }
@@ -50,13 +50,14 @@ void write(const Parameters& parameters, const char* path) {
     if (!out.flush()) throw std::runtime_error(std::string("cannot write ") + path);
 }
 
-int run(const char* folder, const std::string& id, const char* path) {
+int run(const char* folder, const std::string& id, const char* path, std::size_t most) {
     const sim::Day day = sim::read_day(folder);
     for (const sim::Machine& machine : day.machines) {
         if (machine.id != id) continue;
         if (machine.carried) throw std::runtime_error("a memory of earlier days is no part of a stream");
         const sim::MachineResult result = sim::replay_machine(machine, day.fields, {}, {});
         if (!result.usable) throw std::runtime_error(result.refusal);
+        if (records.size() > most) records.resize(most);
         write(machine.parameters, path);
         std::printf("harvested_kg %08x\narea_m2 %08x\nlost_kg %08x\nloss_share %08x\n",
                     bits(result.last.harvested_kg), bits(result.last.area_m2), bits(result.lost.lost_kg),
@@ -70,12 +71,12 @@ int run(const char* folder, const std::string& id, const char* path) {
 }  // namespace podrate::test
 
 int main(int argc, char** argv) {
-    if (argc != 4) {
-        std::fprintf(stderr, "usage: %s DAY MACHINE OUT\n", argv[0]);
+    if (argc < 4) {
+        std::fprintf(stderr, "usage: %s DAY MACHINE OUT [MOST]\n", argv[0]);
         return 2;
     }
     try {
-        return podrate::test::run(argv[1], argv[2], argv[3]);
+        return podrate::test::run(argv[1], argv[2], argv[3], argc > 4 ? std::stoul(argv[4]) : SIZE_MAX);
     } catch (const std::exception& error) {
         std::fprintf(stderr, "%s\n", error.what());
         return 1;
