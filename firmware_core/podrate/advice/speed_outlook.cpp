@@ -53,7 +53,7 @@ SpeedRange SpeedOutlook::under(Real limit_share) const {
     // told, and by the haulm told.
     const Real beyond = steep * (math::ln(hazard) - ln_usual_hazard_);  // 1 - usual feed / feed at the limit
     const Real by_shape = beyond * beyond * (kSteepnessLnSd * kSteepnessLnSd + kHaulmLnSd * kHaulmLnSd);
-    return range_of(feed / feed_per_mps_, gradient.dot(p * gradient) + by_shape);
+    return range_of(feed / feed_per_mps_, gradient.dot(times_sparse(p, gradient)) + by_shape);
 }
 
 // Peas come as rate = taken in x width x speed x exp(-hazard): rises to the fold, so below it the way back is
@@ -78,7 +78,7 @@ SpeedRange SpeedOutlook::for_rate(Real rate) const {
     gradient(FlowFilter::level) = hazard * flatter + taken_in;
     gradient(FlowFilter::misfit) = taken_in;
     gradient(FlowFilter::ln_mean) = -(Real(1) - fold) * flatter;
-    return range_of(high_mps, gradient.dot(p * gradient));
+    return range_of(high_mps, gradient.dot(times_sparse(p, gradient)));
 }
 
 // hazard x feed = steepness; hazard x feed rises with the feed.

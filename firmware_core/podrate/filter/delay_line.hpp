@@ -21,11 +21,15 @@ class DelayLine {
     static constexpr TimeUs kReachUs = 25500000;  // how far back it remembers
 
   private:
-    static constexpr int kBins = 256;
-    static constexpr TimeUs kBinUs = 100000;
-    void open_bins_to(std::int64_t bin);
+    static constexpr std::int32_t kBins = 256;
+    static constexpr std::int32_t kBinUs = 100000;
+    // Time after the newest bin's beginning, held within what the bins reach: 32 bits do.
+    [[nodiscard]] std::int32_t after_newest(TimeUs time_us) const;
+    [[nodiscard]] int slot(std::int32_t bin) const { return (newest_slot_ + bin) & (kBins - 1); }
+    void open_bins_to(TimeUs time_us);
     Real area_m2_[kBins] = {};
-    std::int64_t newest_bin_ = 0;
+    TimeUs newest_us_ = 0;  // beginning of the newest bin
+    std::int32_t newest_slot_ = 0;
 };
 
 }  // namespace podrate

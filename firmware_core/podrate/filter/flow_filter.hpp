@@ -84,7 +84,7 @@ class FlowFilter {
     [[nodiscard]] const Belief& belief() const { return belief_; }
     // The loss curve as believed; the misfit is no part of it.
     [[nodiscard]] LossCurve<Real> curve() const;
-    [[nodiscard]] Real picking_share() const { return picking_share_ * math::exp(belief_.mean(ln_picking)); }
+    [[nodiscard]] Real picking_share() const { return picking_share_ * picking_factor_; }
     // Share of the level's first doubt, as standard deviation, that is gone.
     [[nodiscard]] Real level_learnt() const;
     // Haulm and peas taken in at that area rate in the crop here.
@@ -111,7 +111,7 @@ class FlowFilter {
 
     // The drum's dead time and lag as learnt so far, s.
     [[nodiscard]] Real dead_time_s() const { return dead_time_s_ + belief_.mean(dead_time); }
-    [[nodiscard]] Real lag_s() const;
+    [[nodiscard]] Real lag_s() const { return lag_s_ * lag_factor_; }
     // Spread of the crop along a bout as learnt so far, as ln.
     [[nodiscard]] Real crop_cv() const;
 
@@ -137,11 +137,16 @@ class FlowFilter {
     void refer_to_usual(const Intake& intake);
     [[nodiscard]] Real more_than_usual(Real area_rate_m2ps) const;
     void keep_in_bounds();
+    void work_out();
     void learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2);
     [[nodiscard]] Real yield_of(Real ln_crop_value, Real area_rate_m2ps) const;
     Belief belief_;
     LossCurve<Real> curve_;  // as told
     Real picking_share_;
+    Real ln_most_picking_;
+    Real level_factor_ = Real(1);  // exp of level + misfit, ln_picking and ln_lag
+    Real picking_factor_ = Real(1);
+    Real lag_factor_ = Real(1);
     Real feed_per_pea_;
     Real feed_with_crop_;  // d ln(feed)/d ln(crop) from one spot to another
     Real dead_time_s_;

@@ -33,7 +33,7 @@ LossBelief FlowFilter::loss_of(Real ln_crop_value, State crop, Real area_rate_m2
     gradient(misfit) = per_feed * usual_hazard();
     gradient(ln_mean) = per_feed * (Real(1) - feed_with_crop_);
     gradient(crop) += per_feed * feed_with_crop_;
-    const Vector<Real, size> tied = p * gradient;
+    const Vector<Real, size> tied = times_sparse(p, gradient);
     loss.ln_hazard = math::ln(hazard);
     loss.ln_hazard_variance = gradient.dot(tied);
     if (loss.ln_hazard_variance < Real(0)) loss.ln_hazard_variance = Real(0);
