@@ -23,9 +23,10 @@ class SpeedOutlook {
     // Speed at which that much comes; not known where no speed brings it.
     [[nodiscard]] SpeedRange for_rate(Real rate_kgps) const;
     // Speed from which on more speed brings fewer peas.
-    [[nodiscard]] Real fold_mps() const;
+    [[nodiscard]] Real fold_mps() const { return fold_mps_; }
 
   private:
+    [[nodiscard]] Real find_fold_mps() const;
     LossCurve<Real> curve_;
     Real taken_in_kgpm2_;
     Real standing_kgpm2_;
@@ -33,6 +34,7 @@ class SpeedOutlook {
     Real feed_per_mps_;
     Real usual_hazard_;
     Real ln_usual_hazard_;
+    Real fold_mps_;
     const FlowFilter::Belief& belief_;
 };
 

@@ -24,6 +24,7 @@ SpeedOutlook::SpeedOutlook(const FlowFilter& filter, const Parameters& parameter
       feed_per_mps_(filter.feed_per_pea() * taken_in_kgpm2_ * parameters.width_m),
       usual_hazard_(filter.usual_hazard()),
       ln_usual_hazard_(math::ln(usual_hazard_ > kLeastHazard ? usual_hazard_ : kLeastHazard)),
+      fold_mps_(find_fold_mps()),
       belief_(filter.belief()) {}
 
 Real SpeedOutlook::rate_kgps(Real speed_mps) const {
@@ -82,7 +83,7 @@ SpeedRange SpeedOutlook::for_rate(Real rate) const {
 }
 
 // hazard x feed = steepness; hazard x feed rises with the feed.
-Real SpeedOutlook::fold_mps() const {
+Real SpeedOutlook::find_fold_mps() const {
     Real low = Real(0);
     Real high = kFoldReach * curve_.rated_feed_kgps;
     for (int i = 0; i < kHalvings; ++i) {

@@ -51,17 +51,16 @@ Real DelayLine::between(TimeUs from_us, TimeUs to_us) const {
     std::int32_t first = floor_div(from, kBinUs);
     const std::int32_t last = floor_div(to - 1, kBinUs);
     if (first <= -kBins) first = 1 - kBins;
-    Real sum = Real(0);
-    for (std::int32_t bin = first; bin <= last; ++bin) {
+    if (first > last) return Real(0);
+    const auto part = [&](std::int32_t bin) {
         const std::int32_t begin = bin * kBinUs > from ? bin * kBinUs : from;
         const std::int32_t end = (bin + 1) * kBinUs < to ? (bin + 1) * kBinUs : to;
-        if (end - begin == kBinUs) {
-            sum += area_m2_[slot(bin)];
-        } else if (end > begin) {
-            sum += area_m2_[slot(bin)] * (static_cast<Real>(end - begin) / static_cast<Real>(kBinUs));
-        }
-    }
-    return sum;
+        if (end <= begin) return Real(0);
+        return area_m2_[slot(bin)] * (static_cast<Real>(end - begin) / static_cast<Real>(kBinUs));
+    };
+    Real sum = part(first);
+    for (std::int32_t bin = first + 1; bin < last; ++bin) sum += area_m2_[slot(bin)];
+    return first < last ? sum + part(last) : sum;
 }
 
 }  // namespace podrate
