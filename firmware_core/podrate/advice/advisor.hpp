@@ -10,7 +10,7 @@ namespace podrate {
 // The loss as a function of the speed in the mean crop ahead.
 class SpeedOutlook {
   public:
-    SpeedOutlook(const FlowFilter& filter, const Parameters& parameters);
+    SpeedOutlook(const FlowFilter& filter, Real width_m);
 
     [[nodiscard]] Real feed_kgps(Real speed_mps) const { return feed_per_mps_ * speed_mps; }
     [[nodiscard]] Real loss_share(Real speed_mps) const { return curve_.loss_share(feed_kgps(speed_mps)); }
@@ -51,7 +51,11 @@ class Advisor {
     // Sets what binds and the interval; returns the speed to go for.
     Real choose_mps();
     void approach(Real target_mps, Real span_s);
-    Parameters parameters_;
+    Real width_m_;
+    Real loss_limit_share_;
+    Real wanted_rate_kgps_;
+    Real speed_least_mps_;
+    Real speed_most_mps_;
     Advice advice_;
     bool looked_ = false;
     TimeUs looked_us_ = 0;

@@ -16,12 +16,12 @@ SpeedRange range_of(Real speed_mps, Real ln_variance) {
 
 }  // namespace
 
-SpeedOutlook::SpeedOutlook(const FlowFilter& filter, const Parameters& parameters)
+SpeedOutlook::SpeedOutlook(const FlowFilter& filter, Real width_m)
     : curve_(filter.curve()),
       taken_in_kgpm2_(filter.taken_in_kgpm2()),
       standing_kgpm2_(taken_in_kgpm2_ / (Real(1) - curve_.picking_share)),
-      width_m_(parameters.width_m),
-      feed_per_mps_(filter.feed_per_pea() * taken_in_kgpm2_ * parameters.width_m),
+      width_m_(width_m),
+      feed_per_mps_(filter.feed_per_pea() * taken_in_kgpm2_ * width_m),
       usual_hazard_(filter.usual_hazard()),
       ln_usual_hazard_(math::ln(usual_hazard_ > kLeastHazard ? usual_hazard_ : kLeastHazard)),
       fold_mps_(find_fold_mps()),

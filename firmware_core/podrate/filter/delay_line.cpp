@@ -11,14 +11,16 @@ T floor_div(T a, T b) {
 
 }  // namespace
 
-std::int32_t DelayLine::after_newest(TimeUs time_us) const {
+template <std::int32_t kBins>
+std::int32_t TimeBins<kBins>::after_newest(TimeUs time_us) const {
     constexpr std::int32_t reach_us = kBins * kBinUs;
     const TimeUs after_us = time_us - newest_us_;
     if (after_us < -reach_us) return -reach_us;
     return after_us > kBinUs ? kBinUs : static_cast<std::int32_t>(after_us);
 }
 
-void DelayLine::open_bins_to(TimeUs time_us) {
+template <std::int32_t kBins>
+void TimeBins<kBins>::open_bins_to(TimeUs time_us) {
     const TimeUs after_us = time_us - newest_us_;
     if (after_us < kBinUs) return;
     constexpr TimeUs reach_us = TimeUs(kBins) * kBinUs;
@@ -29,7 +31,8 @@ void DelayLine::open_bins_to(TimeUs time_us) {
     newest_us_ = beyond ? floor_div<TimeUs>(time_us, kBinUs) * kBinUs : newest_us_ + steps * kBinUs;
 }
 
-void DelayLine::add(TimeUs from_us, TimeUs to_us, Real area_m2) {
+template <std::int32_t kBins>
+void TimeBins<kBins>::add(TimeUs from_us, TimeUs to_us, Real area_m2) {
     if (to_us <= from_us) return;
     open_bins_to(to_us - 1);
     const Real per_us = area_m2 / number_of_us(to_us - from_us);
@@ -45,7 +48,8 @@ void DelayLine::add(TimeUs from_us, TimeUs to_us, Real area_m2) {
     }
 }
 
-Real DelayLine::between(TimeUs from_us, TimeUs to_us) const {
+template <std::int32_t kBins>
+Real TimeBins<kBins>::between(TimeUs from_us, TimeUs to_us) const {
     const std::int32_t from = after_newest(from_us);
     const std::int32_t to = after_newest(to_us);
     std::int32_t first = floor_div(from, kBinUs);
@@ -62,5 +66,8 @@ Real DelayLine::between(TimeUs from_us, TimeUs to_us) const {
     for (std::int32_t bin = first + 1; bin < last; ++bin) sum += area_m2_[slot(bin)];
     return first < last ? sum + part(last) : sum;
 }
+
+template class TimeBins<256>;
+template class TimeBins<128>;
 
 }  // namespace podrate

@@ -53,7 +53,7 @@ FlowFilter::FlowFilter(const Parameters& p)
     prior(reaction, p.driver_reaction, p.driver_reaction_sd);
     prior(ln_picking, Real(0), ratio_sd(p.picking_loss_high_share, p.picking_loss_low_share, kLeastPicking));
     prior_variance_(flow) = kFlowStartVariance;
-    told_variance_ = prior_variance_;
+    told_variance_ = prior_variance_.tail<size - level>();
     start(Real(0), Real(1));
 }
 
@@ -268,7 +268,7 @@ void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
     whiteness_.restart();
 }
 
-void FlowFilter::recall(const Vector<Real, size>& earlier) {
+void FlowFilter::recall(const Quick& earlier) {
     // A tray that was counted meanwhile stays counted: what was learnt of the loss is slow.
     for (const State state : {flow, ln_crop, ln_mean, dead_time, ln_lag})
         belief_.mean(state) = earlier(state);
@@ -277,13 +277,13 @@ void FlowFilter::recall(const Vector<Real, size>& earlier) {
 }
 
 void FlowFilter::keep_drum() {
-    kept_mean_ = belief_.mean;
-    kept_variance_ = belief_.covariance.diagonal();
+    kept_mean_ = belief_.mean.segment<kDrum>(dead_time);
+    kept_variance_ = belief_.covariance.diagonal().segment<kDrum>(dead_time);
 }
 
 void FlowFilter::recall_drum() {
     for (const State state : {dead_time, ln_lag, level, misfit, reaction})
-        retell(belief_, state, kept_mean_(state), kept_variance_(state));
+        retell(belief_, state, kept_mean_(state - dead_time), kept_variance_(state - dead_time));
     work_out();
 }
 

@@ -38,6 +38,8 @@ class FlowFilter {
   public:
     enum State { mass, flow, ln_crop, ln_mean, dead_time, ln_lag, level, misfit, reaction, ln_picking, size };
     using Belief = Gaussian<Real, size>;
+    static constexpr int kQuick = 6;  // mass to ln_lag: what is learnt of the loss is slow
+    using Quick = Vector<Real, kQuick>;
 
     explicit FlowFilter(const Parameters& parameters);
 
@@ -57,7 +59,7 @@ class FlowFilter {
     void shift_mass(Real by_kg) { belief_.mean(mass) += by_kg; }
 
     // Back to what it thought of flow, crop and drum earlier; its doubts stay.
-    void recall(const Vector<Real, size>& earlier);
+    void recall(const Quick& earlier);
 
     // Remembers the drum as known now, and goes back to it: while the intake was lied about the drum has been
     // blamed.
@@ -159,8 +161,9 @@ class FlowFilter {
     int cv_words_ = 0;
     Whiteness whiteness_;
     Real since_update_s_ = Real(0);
-    Vector<Real, size> kept_mean_;
-    Vector<Real, size> kept_variance_;
+    static constexpr int kDrum = 5;  // dead_time to reaction
+    Vector<Real, kDrum> kept_mean_;
+    Vector<Real, kDrum> kept_variance_;
     bool crop_shows_ = false;  // crop was on its way into the hopper over the last step
     Real eager_ = Real(0);     // ln of the driver's area rate against the usual one
     Real ln_usual_rate_ = Real(0);
@@ -173,8 +176,8 @@ class FlowFilter {
     Real gate_sd_;
     Vector<Real, size> prior_mean_;
     Vector<Real, size> prior_variance_;
-    Vector<Real, size> told_variance_;  // before any memory of earlier days
-    Real prior_tie_ = Real(0);          // covariance of level and ln_picking
+    Vector<Real, size - level> told_variance_;  // from level on, before any memory of earlier days
+    Real prior_tie_ = Real(0);                  // covariance of level and ln_picking
 };
 
 }  // namespace podrate
