@@ -72,6 +72,7 @@ class Estimator {
   private:
     void take_tray(const Sample& sample, const PassedPlace& place);
     void judge_alarms();
+    void look_for_advice();
     void watch_pause();
     [[nodiscard]] Real flow_due() const;
     [[nodiscard]] Real answered_m2ps(TimeUs cut_us) const;
@@ -148,6 +149,7 @@ class Estimator {
     std::uint32_t pause_news_ = 0;
     math::CompensatedSum<Real> due_kg_;  // that the area cut lets expect, at the crop's mean
     TimeUs alarms_us_ = 0;
+    bool advice_waits_ = false;
     TipWatch tips_;
     SurpriseWatch surprise_;
     LoadKeeper loads_;

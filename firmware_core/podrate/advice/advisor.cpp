@@ -26,7 +26,7 @@ Advisor::Advisor(const Parameters& parameters)
                                                                    : speed_least_mps_) {}
 
 void Advisor::look(TimeUs now_us, const FlowFilter& filter, Real speed_mps) {
-    if (looked_ && now_us - looked_us_ < kSecondUs) return;
+    if (!due(now_us)) return;
     const Real span_s = looked_ ? math::clamp(seconds(now_us - looked_us_), Real(0), kLongestSpanS) : Real(0);
     looked_ = true;
     looked_us_ = now_us;

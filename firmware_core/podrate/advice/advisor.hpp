@@ -42,6 +42,8 @@ class Advisor {
   public:
     explicit Advisor(const Parameters& parameters);
 
+    // Whether a second has passed since it looked.
+    [[nodiscard]] bool due(TimeUs now_us) const { return !looked_ || now_us - looked_us_ >= kSecondUs; }
     // Looks again; at most once a second counts. speed_mps: now, for what faster and slower would bring.
     void look(TimeUs now_us, const FlowFilter& filter, Real speed_mps);
 
