@@ -26,7 +26,7 @@ class PassedPlaces {
         Real passed_kgpm2 = Real(0);
         Real ln_excess = Real(0);
     };
-    static constexpr int kPlaces = 114;  // a quarter of an hour, with some to spare
+    static constexpr int kPlaces = 118;  // a quarter of an hour, with some to spare
     Kept places_[kPlaces];
     TimeUs first_us_ = 0;
     TimeUs newest_us_ = 0;
