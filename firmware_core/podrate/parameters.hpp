@@ -24,13 +24,19 @@ struct ParameterInfo {
     double high;
     double value;  // default
     int decimals;
-    const char* source;
     Real Parameters::*member;
 };
 
 inline constexpr ParameterInfo kParameterTable[] = {
 #define PODRATE_PARAMETER(name, unit, low, high, value, decimals, source) \
-    {#name, unit, low, high, value, decimals, source, &Parameters::name},
+    {#name, unit, low, high, value, decimals, &Parameters::name},
+#include "podrate/parameter_table.def"
+#undef PODRATE_PARAMETER
+};
+
+// Where each default comes from, in the table's order; apart, so that a controller need not hold the words.
+inline constexpr const char* kParameterSources[] = {
+#define PODRATE_PARAMETER(name, unit, low, high, value, decimals, source) source,
 #include "podrate/parameter_table.def"
 #undef PODRATE_PARAMETER
 };
