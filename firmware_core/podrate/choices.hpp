@@ -243,6 +243,23 @@ inline constexpr Real kHaulmMemoryS = Real(8);         // s: the drum's lag
 inline constexpr TimeUs kSurgeUs = 40 * kSecondUs;     // dead time, three lags
 }  // namespace pauses
 
+// Time stamps and clocks
+namespace times {
+inline constexpr TimeUs kFarAheadUs = 30 * kSecondUs;  // a leap that others must confirm
+inline constexpr int kConfirmations = 3;              // so many later samples, or tellings of UTC, confirm it
+inline constexpr int kMostPerSecond = 200;            // samples of one channel: four times what is promised
+inline constexpr TimeUs kFollowedUs = kSecondUs / 2;  // UTC off by less is followed, by more is a step
+inline constexpr int kFollowShare = 16;               // a telling moves the clock by that part of its error
+}  // namespace times
+
+// State that outlasts a power cut
+namespace retained {
+inline constexpr TimeUs kFreshUs = 2 * kSecondUs;        // weights must agree for so long before they count
+inline constexpr int kFreshReadings = 2;                 // ... and so many of them
+inline constexpr Real kFreshAgreesKg = Real(30);         // no further apart than that
+inline constexpr TimeUs kWholeEveryUs = 60 * kSecondUs;  // what is learnt slowly is written so often
+}  // namespace retained
+
 // Work states
 namespace states {
 // a viner keeps a straight bout within a degree or two a second

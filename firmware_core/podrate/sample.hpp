@@ -12,6 +12,8 @@ namespace podrate {
 using TimeUs = std::int64_t;
 
 inline constexpr TimeUs kSecondUs = 1000000;
+// The year 9999: the latest time that is believed at the doors that face a bus or a memory.
+inline constexpr TimeUs kLatestUs = TimeUs{253402300799} * kSecondUs;
 
 inline Real seconds(TimeUs span_us) {
     return static_cast<Real>(span_us) / Real(1e6);

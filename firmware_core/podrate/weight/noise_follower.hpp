@@ -3,6 +3,7 @@
 
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 #include "podrate/sample.hpp"
 
 namespace podrate {
@@ -25,6 +26,9 @@ class NoiseFollower {
     // One reading of a quiet hopper (no tip, no jump). The spread is taken from one reading to the next, less
     // the peas that came between (flow), so that a filter gone wrong does not pass for noise.
     void learn(TimeUs time_us, bool moving, Real weight_kg, Real flow_kgps);
+
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from);
 
   private:
     struct Level {
