@@ -254,9 +254,10 @@ inline constexpr int kFollowShare = 16;               // a telling moves the clo
 
 // State that outlasts a power cut
 namespace retained {
-inline constexpr TimeUs kFreshUs = 2 * kSecondUs;        // weights must agree for so long before they count
-inline constexpr int kFreshReadings = 2;                 // ... and so many of them
-inline constexpr Real kFreshAgreesKg = Real(30);         // no further apart than that
+inline constexpr TimeUs kFreshUs = kSecondUs;   // weights are averaged over that
+inline constexpr int kFreshAgreements = 2;      // so many means that agree with the one before count
+inline constexpr Real kFreshFallKg = Real(10);  // from one mean to the next: a tip that goes on falls faster
+inline constexpr Real kFreshRiseKg = Real(30);  // ... and no machine fills faster
 inline constexpr TimeUs kWholeEveryUs = 60 * kSecondUs;  // what is learnt slowly is written so often
 }  // namespace retained
 

@@ -332,7 +332,7 @@ void Estimator::take_zero(TimeUs time_us) {
 
 void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
     const Real before_kg = mass_kg();
-    const bool in_tip = tips_.phase() != TipWatch::Phase::idle;
+    const bool in_tip = loads_.in_tip();
     const Real cut_m2 = totals_.area_m2.since(area_at_weight_);
     // With the speed silent too nobody knows what came meanwhile: as much as before is possible.
     const Real going_on_kg = filter_.belief().mean(FlowFilter::flow) * seconds(time_us - weight_us_);
