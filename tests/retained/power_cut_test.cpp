@@ -14,7 +14,7 @@ namespace {
 bool is_second(const RetainedState& state, std::uint32_t second) {
     const RetainedState made = state_at(second);
     return state.now.time_us == made.now.time_us && state.now.area_m2.value() == made.now.area_m2.value() &&
-           state.now.mass_kg == made.now.mass_kg && mark_of(state.loads) == mark_of(made.loads);
+           state.now.mass_kg == made.now.mass_kg && mark_of(state) == mark_of(made);
 }
 
 // What a start finds is `second`; where nothing was ever kept, nothing.

@@ -38,7 +38,7 @@ JournalResult Journal::start(RetainedState& state) {
 JournalResult Journal::append(const RetainedState& state) {
     if (!sound()) return JournalResult::bad_flash;
     const TimeUs since_us = state.now.time_us - whole_us_;
-    const bool whole = !open_ || since_us < 0 || since_us >= kWholeEveryUs || mark_of(state.loads) != mark_;
+    const bool whole = !open_ || since_us < 0 || since_us >= kWholeEveryUs || mark_of(state) != mark_;
     const std::uint32_t room = open_ ? flash_.bank_bytes - at_ : 0;
     if (room < padded(whole ? kLongBytes : kShortBytes, flash_.write_bytes)) return begin_bank(state);
     return whole ? append_whole(state) : append_short(state.now);
@@ -73,7 +73,7 @@ JournalResult Journal::erase_ahead() {
 JournalResult Journal::append_whole(const RetainedState& state) {
     std::uint8_t record[kLongBytes + kMostWriteBytes];
     write_whole(state, record + kHeadBytes);
-    mark_ = mark_of(state.loads);
+    mark_ = mark_of(state);
     whole_us_ = state.now.time_us;
     return put(record, kLong, kWholeBytes);
 }

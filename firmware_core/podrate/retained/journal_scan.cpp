@@ -58,7 +58,7 @@ void JournalScan::take(std::uint32_t bank, std::uint8_t kind, std::uint32_t sequ
     if (sequence > sequence_) sequence_ = sequence;
     if (kind == Journal::kLong && payload_bytes == kWholeBytes) {
         here_good_ = read_whole(record_, payload_bytes, here_);
-        here_mark_ = mark_of(here_.loads);
+        here_mark_ = mark_of(here_);
     } else if (kind == Journal::kShort && payload_bytes == 4 + kNowBytes) {
         // One whose whole record is missing belongs to loads that nobody knows.
         RetainedNow now;

@@ -22,11 +22,13 @@ bool read_now(const std::uint8_t* bytes, std::size_t count, RetainedNow& now) {
     return count == kNowBytes && reader.good();
 }
 
-std::uint32_t mark_of(const RetainedLoads& loads) {
-    std::uint8_t bytes[kLoadsBytes];
+std::uint32_t mark_of(const RetainedState& state) {
+    std::uint8_t bytes[kLoadsBytes + 1 + 8 * ClockMemory::kMost];
     ByteWriter writer(bytes);
-    retained::visit_loads(writer, loads);
-    return crc32(bytes, kLoadsBytes);
+    retained::visit_loads(writer, state.loads);
+    writer.word(state.clock.count, 1);
+    for (const ClockPiece& piece : state.clock.pieces) writer.time(piece.from_us);
+    return crc32(bytes, sizeof bytes);
 }
 
 void write_whole(const RetainedState& state, std::uint8_t* bytes) {

@@ -44,8 +44,8 @@ inline constexpr std::size_t kWholeBytes = kNowBytes + kLoadsBytes + retained::s
 void write_now(const RetainedNow& now, std::uint8_t* bytes);                    // kNowBytes
 bool read_now(const std::uint8_t* bytes, std::size_t count, RetainedNow& now);  // false: not to be believed
 
-// CRC-32 of the loads' bytes: which RetainedLoads a RetainedNow belongs to.
-std::uint32_t mark_of(const RetainedLoads& loads);
+// CRC-32 of what a RetainedNow leaves out and yet belongs to: the loads, and where pieces of UTC begin.
+std::uint32_t mark_of(const RetainedState& state);
 
 void write_whole(const RetainedState& state, std::uint8_t* bytes);  // kWholeBytes
 bool read_whole(const std::uint8_t* bytes, std::size_t count, RetainedState& state);

@@ -46,6 +46,11 @@ bool ClockBridge::told(TimeUs now_us, TimeUs utc_us) {
     return true;
 }
 
+void ClockBridge::take_up(const ClockMemory& memory) {
+    *this = ClockBridge(session_us_);
+    memory_ = memory;
+}
+
 void ClockBridge::begin_piece(TimeUs from_us, TimeUs utc_us) {
     if (memory_.count == ClockMemory::kMost) {
         for (int i = 1; i < ClockMemory::kMost; ++i) memory_.pieces[i - 1] = memory_.pieces[i];

@@ -28,7 +28,9 @@ class ClockBridge {
   public:
     // now_us: where the controller's time begins, or goes on after a power cut.
     explicit ClockBridge(TimeUs now_us = 0) : session_us_(now_us) {}
-    ClockBridge(const ClockMemory& memory, TimeUs now_us) : memory_(memory), session_us_(now_us) {}
+
+    // What was known before a power cut; times since then wait until UTC is told again.
+    void take_up(const ClockMemory& memory);
 
     // At `now_us` of the controller's time UTC is `utc_us`, leap seconds counted as POSIX does. Only what the
     // receiver marks as valid. False, and nothing done, where UTC is before 2000 or a time is beyond

@@ -41,7 +41,7 @@ class NoiseFollower {
 
     Level moving_;
     Level still_;
-    TimeUs last_us_ = 0;
+    TimeUs last_us_ = -kLatestUs;  // none yet, also for a clock that begins at 0
     Real last_kg_ = Real(0);
     TimeUs block_us_ = 0;  // start of the open block
     bool block_moving_ = false;
