@@ -49,7 +49,8 @@ void tell_advice(const Advice& a, podrate_estimate& to) {
 }
 
 podrate_status check_both(const podrate_machine* machine, const void* answer) {
-    return answer == nullptr ? PODRATE_NULL_POINTER : c_api::check(machine);
+    if (answer == nullptr) return PODRATE_NULL_POINTER;
+    return c_api::check(machine);
 }
 
 }  // namespace
