@@ -18,7 +18,7 @@ class Filler {
     void angle(std::int32_t& value, std::int32_t most) {
         value = static_cast<std::int32_t>(step() % static_cast<std::uint32_t>(most)) - most / 2;
     }
-    void time(TimeUs& value) { value = TimeUs{step()} * 4001; }
+    void moment(TimeUs& value) { value = TimeUs{step()} * 4001; }
     void real(Real& value, Bounds bounds) {
         const Real share = static_cast<Real>(step() % 65536U) / Real(65536);
         value = bounds.low + share * (bounds.high - bounds.low);

@@ -27,7 +27,8 @@ const std::regex kLibm(
     R"(|isfinite|isinf)\b|\b(expf|logf|powf|sinf|cosf|tanf|atan2f|hypotf|tanhf)\b)");
 
 // `static` data that is not constant, and variables at the left margin.
-const std::regex kStaticData(R"(^\s*(static|extern)\s+(?!.*\b(const|constexpr)\b)[^()]*(;|=|\{))");
+const std::regex kStaticData(
+    R"(^\s*(static|extern)\s+(?!.*\b(const|constexpr)\b)(?!"[^"]*"\s*\{)[^()]*(;|=|\{))");
 const std::regex kGlobal(
     R"(^(?!.*\b(const|constexpr|using|namespace|class|struct|enum|template|static_assert|typedef|friend|extern)\b))"
     R"([A-Za-z_][\w:<>, *&]*\s+\w+(\[\w*\])?\s*(=[^=]*|\{[^}]*\})?;)");
@@ -77,6 +78,7 @@ TEST_CASE("The check of the core's words sees what it should") {
     }
     CHECK(finds(kStaticData, "    static int calls = 0;"));
     CHECK(finds(kStaticData, "static Real last;"));
+    CHECK(finds(kStaticData, "extern int calls;"));
     CHECK(finds(kGlobal, "int counter = 0;"));
     CHECK(finds(kGlobal, "Real table[4] = {};"));
 }
@@ -93,8 +95,9 @@ TEST_CASE("The check of the core's words passes over what it should") {
         INFO(code);
         CHECK_FALSE(finds(kLibm, code));
     }
-    for (const char* code : {"    static T level_for(T share) { return 0; }",
-                             "static constexpr int kBins = 256;", "    static const int n = 3;"}) {
+    for (const char* code :
+         {"    static T level_for(T share) { return 0; }", "static constexpr int kBins = 256;",
+          "    static const int n = 3;", "extern \"C\" {"}) {
         INFO(code);
         CHECK_FALSE(finds(kStaticData, code));
     }

@@ -30,7 +30,7 @@ void ByteReader::angle(std::int32_t& value, std::int32_t most) {
     if (value > most || value < -most) good_ = false;
 }
 
-void ByteReader::time(TimeUs& value) {
+void ByteReader::moment(TimeUs& value) {
     const std::uint64_t bits = word(8);
     if (bits > static_cast<std::uint64_t>(kLatestUs)) good_ = false;
     value = good_ ? static_cast<TimeUs>(bits) : 0;

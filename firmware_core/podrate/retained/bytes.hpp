@@ -35,7 +35,7 @@ class ByteWriter {
     void half(const std::uint16_t& value) { word(value, 2); }
     void count(const std::uint32_t& value) { word(value, 4); }
     void angle(const std::int32_t& value, std::int32_t) { word(static_cast<std::uint32_t>(value), 4); }
-    void time(const TimeUs& value) { word(static_cast<std::uint64_t>(value), 8); }
+    void moment(const TimeUs& value) { word(static_cast<std::uint64_t>(value), 8); }
     void real(const Real& value, Bounds) { word(math::bits_of(static_cast<float>(value)), 4); }
     void sum(const math::CompensatedSum<Real>& value, Bounds bounds) {
         real(value.sum(), bounds);
@@ -55,7 +55,7 @@ class ByteCounter {
     constexpr void half(const std::uint16_t&) { size_ += 2; }
     constexpr void count(const std::uint32_t&) { size_ += 4; }
     constexpr void angle(const std::int32_t&, std::int32_t) { size_ += 4; }
-    constexpr void time(const TimeUs&) { size_ += 8; }
+    constexpr void moment(const TimeUs&) { size_ += 8; }
     constexpr void real(const Real&, Bounds) { size_ += 4; }
     constexpr void sum(const math::CompensatedSum<Real>&, Bounds) { size_ += 8; }
     [[nodiscard]] constexpr std::size_t size() const { return size_; }
@@ -75,7 +75,7 @@ class ByteReader {
     void half(std::uint16_t& value) { value = static_cast<std::uint16_t>(word(2)); }
     void count(std::uint32_t& value) { value = static_cast<std::uint32_t>(word(4)); }
     void angle(std::int32_t& value, std::int32_t most);
-    void time(TimeUs& value);
+    void moment(TimeUs& value);
     void real(Real& value, Bounds bounds);
     void sum(math::CompensatedSum<Real>& value, Bounds bounds);
 

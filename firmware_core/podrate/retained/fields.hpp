@@ -18,7 +18,7 @@ inline constexpr Bounds kSquareKg2{Real(-1e12), Real(1e12)};
 
 template <class Visitor, class Now>
 constexpr void visit_now(Visitor& v, Now& s) {
-    v.time(s.time_us);
+    v.moment(s.time_us);
     v.sum(s.inflow_kg, kTotal);
     v.sum(s.area_m2, kTotal);
     v.sum(s.lost_kg, kTotal);
@@ -32,10 +32,10 @@ template <class Visitor, class LoadLike>
 constexpr void visit_load(Visitor& v, LoadLike& s) {
     v.count(s.number);
     v.count(s.revision);
-    v.time(s.start_us);
-    v.time(s.end_us);
-    v.time(s.closed_us);
-    v.time(s.first_cut_us);
+    v.moment(s.start_us);
+    v.moment(s.end_us);
+    v.moment(s.closed_us);
+    v.moment(s.first_cut_us);
     v.angle(s.lat_e7, 900000000);
     v.angle(s.lon_e7, 1800000000);
     v.flag(s.place_known);
@@ -49,10 +49,10 @@ template <class Visitor, class Loads>
 constexpr void visit_loads(Visitor& v, Loads& s) {
     visit_load(v, s.last);
     v.count(s.pauses);
-    v.time(s.load_start_us);
-    v.time(s.first_cut_us);
-    v.time(s.tip_began_us);
-    v.time(s.zero_us);
+    v.moment(s.load_start_us);
+    v.moment(s.first_cut_us);
+    v.moment(s.tip_began_us);
+    v.moment(s.zero_us);
     v.flag(s.cut_yet);
     v.flag(s.in_tip);
     v.flag(s.zero_timed);
@@ -77,7 +77,7 @@ constexpr void visit_loads(Visitor& v, Loads& s) {
 
 template <class Visitor, class Memory>
 constexpr void visit_loss(Visitor& v, Memory& s) {
-    v.time(s.time_us);
+    v.moment(s.time_us);
     v.real(s.level, kLn);
     v.real(s.level_variance, kLnVariance);
     v.real(s.ln_picking, kLn);
@@ -143,8 +143,8 @@ template <class Visitor, class Clock>
 constexpr void visit_clock(Visitor& v, Clock& s) {
     v.byte(s.count, ClockMemory::kMost);
     for (auto& piece : s.pieces) {
-        v.time(piece.from_us);
-        v.time(piece.utc_us);
+        v.moment(piece.from_us);
+        v.moment(piece.utc_us);
     }
 }
 

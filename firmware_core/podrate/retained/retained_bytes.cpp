@@ -27,7 +27,7 @@ std::uint32_t mark_of(const RetainedState& state) {
     ByteWriter writer(bytes);
     retained::visit_loads(writer, state.loads);
     writer.word(state.clock.count, 1);
-    for (const ClockPiece& piece : state.clock.pieces) writer.time(piece.from_us);
+    for (const ClockPiece& piece : state.clock.pieces) writer.moment(piece.from_us);
     return crc32(bytes, sizeof bytes);
 }
 

@@ -3,15 +3,17 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <cstdlib>
 #include <cstring>
 #include <memory>
 
+#include "fuzz/entry.hpp"
 #include "podrate/podrate.h"
 #include "podrate/retained/crc32.hpp"
 #include "retained/sim_flash.hpp"
 
 namespace {
+
+using podrate::test::promise;
 
 // What the fuzzer gave, taken from the front; zeros once it is used up.
 class Input {
@@ -32,10 +34,6 @@ class Input {
     const std::uint8_t* bytes_;
     std::size_t left_;
 };
-
-void must(bool holds) {
-    if (!holds) std::abort();
-}
 
 struct Controller {
     podrate_machine machine;
@@ -59,12 +57,12 @@ void start(Controller& c) {
     c.banks.power_up();
     std::int64_t kept_us = 0;
     const podrate_status found = podrate_journal_open(&c.journal, &c.flash, &kept_us);
-    must(found == PODRATE_OK || found == PODRATE_NOTHING_KEPT || found == PODRATE_DAMAGED);
+    promise(found == PODRATE_OK || found == PODRATE_NOTHING_KEPT || found == PODRATE_DAMAGED);
     c.now_us = std::max(c.now_us, kept_us);
-    must(podrate_clock_init(&c.clock, kept_us) == PODRATE_OK);
-    must(podrate_init(&c.machine, &c.parameters, c.now_us) == PODRATE_OK);
+    promise(podrate_clock_init(&c.clock, kept_us) == PODRATE_OK);
+    promise(podrate_init(&c.machine, &c.parameters, c.now_us) == PODRATE_OK);
     if (found != PODRATE_OK) return;
-    must(podrate_journal_restore(&c.journal, &c.machine, &c.clock, c.now_us, PODRATE_GO_ON) == PODRATE_OK);
+    promise(podrate_journal_restore(&c.journal, &c.machine, &c.clock, c.now_us, PODRATE_GO_ON) == PODRATE_OK);
 }
 
 // Whole values in their ranges mostly, any bits now and then.
@@ -111,17 +109,17 @@ void feed(Controller& c, Input& in) {
 
 void look(const Controller& c) {
     podrate_estimate e;
-    must(podrate_read(&c.machine, &e) == PODRATE_OK);
+    promise(podrate_read(&c.machine, &e) == PODRATE_OK);
     for (const float value : {e.mass_kg, e.mass_sd_kg, e.flow_kgps, e.flow_sd_kgps, e.harvested_kg, e.area_m2,
                               e.loss_share, e.loss_low, e.loss_high, e.yield_kgpm2, e.advised.speed_mps})
-        must(std::isfinite(value));
-    must(e.state <= PODRATE_STOPPED && e.binding <= PODRATE_MACHINE_LIMITS);
+        promise(std::isfinite(value));
+    promise(e.state <= PODRATE_STOPPED && e.binding <= PODRATE_MACHINE_LIMITS);
     podrate_load load;
     podrate_pause pause;
     podrate_loss loss;
-    if (podrate_last_load(&c.machine, &load) == PODRATE_OK) must(std::isfinite(load.net_kg));
+    if (podrate_last_load(&c.machine, &load) == PODRATE_OK) promise(std::isfinite(load.net_kg));
     podrate_last_pause(&c.machine, &pause);
-    if (podrate_loss_so_far(&c.machine, &loss) == PODRATE_OK) must(std::isfinite(loss.lost_kg));
+    if (podrate_loss_so_far(&c.machine, &loss) == PODRATE_OK) promise(std::isfinite(loss.lost_kg));
 }
 
 // What a machine saves another takes up, and says the same.
@@ -133,10 +131,10 @@ void save_and_restore(const Controller& c) {
     podrate_estimate before;
     podrate_estimate after;
     podrate_read(&c.machine, &before);
-    must(podrate_init(other.get(), &c.parameters, before.time_us) == PODRATE_OK);
-    must(podrate_restore(other.get(), nullptr, bytes, size, before.time_us, PODRATE_GO_ON) == PODRATE_OK);
-    must(podrate_read(other.get(), &after) == PODRATE_OK);
-    must(before.harvested_kg == after.harvested_kg && before.area_m2 == after.area_m2);
+    promise(podrate_init(other.get(), &c.parameters, before.time_us) == PODRATE_OK);
+    promise(podrate_restore(other.get(), nullptr, bytes, size, before.time_us, PODRATE_GO_ON) == PODRATE_OK);
+    promise(podrate_read(other.get(), &after) == PODRATE_OK);
+    promise(before.harvested_kg == after.harvested_kg && before.area_m2 == after.area_m2);
 }
 
 void restore_anything(Controller& c, Input& in) {
@@ -150,7 +148,7 @@ void restore_anything(Controller& c, Input& in) {
         for (unsigned i = 0; i < 4; ++i)
             bytes[sizeof bytes - 4 + i] = static_cast<std::uint8_t>(crc >> (8U * i));
     }
-    must(podrate_init(&c.machine, &c.parameters, c.now_us) == PODRATE_OK);
+    promise(podrate_init(&c.machine, &c.parameters, c.now_us) == PODRATE_OK);
     podrate_restore(&c.machine, &c.clock, bytes, size, c.now_us, in.take<std::uint8_t>() % 3);
 }
 
@@ -199,6 +197,6 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* bytes, std::size_t cou
     while (!in.empty()) call(*controller, in);
     look(*controller);
     save_and_restore(*controller);
-    must(controller->banks.misuse == 0);
+    promise(controller->banks.misuse == 0);
     return 0;
 }
