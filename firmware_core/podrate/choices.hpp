@@ -253,6 +253,24 @@ inline constexpr Real kHaulmMemoryS = Real(8);         // s: the drum's lag
 inline constexpr TimeUs kSurgeUs = 40 * kSecondUs;     // dead time, three lags
 }  // namespace pauses
 
+// Time stamps and clocks
+namespace times {
+inline constexpr TimeUs kFarAheadUs = 30 * kSecondUs;  // a leap that others must confirm
+inline constexpr int kConfirmations = 3;              // so many later samples, or tellings of UTC, confirm it
+inline constexpr int kMostPerSecond = 200;            // samples of one channel: four times what is promised
+inline constexpr TimeUs kFollowedUs = kSecondUs / 2;  // UTC off by less is followed, by more is a step
+inline constexpr int kFollowShare = 16;               // a telling moves the clock by that part of its error
+}  // namespace times
+
+// State that outlasts a power cut
+namespace retained {
+inline constexpr TimeUs kFreshUs = kSecondUs;   // weights are averaged over that
+inline constexpr int kFreshAgreements = 2;      // so many means that agree with the one before count
+inline constexpr Real kFreshFallKg = Real(10);  // from one mean to the next: a tip that goes on falls faster
+inline constexpr Real kFreshRiseKg = Real(30);  // ... and no machine fills faster
+inline constexpr TimeUs kWholeEveryUs = 60 * kSecondUs;  // what is learnt slowly is written so often
+}  // namespace retained
+
 // Work states
 namespace states {
 // a viner keeps a straight bout within a degree or two a second

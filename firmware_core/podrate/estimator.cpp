@@ -65,6 +65,16 @@ FeedResult Estimator::feed(const Sample& sample) {
     return FeedResult::taken;
 }
 
+FeedResult Estimator::step(TimeUs now_us) {
+    if (any_sample_ && now_us < now_us_) return FeedResult::time_back;
+    now_us_ = now_us;
+    if (started_) {
+        judge_state();
+        judge_alarms();
+    }
+    return FeedResult::taken;
+}
+
 void Estimator::take_speed(const Sample& sample) {
     const bool stood = !swath_.moving();
     swath_.set_speed(sample.time_us, static_cast<Real>(sample.value[0]));
@@ -88,6 +98,10 @@ void Estimator::take_weight(const Sample& sample) {
     weight_.judge_stuck(sample, swath_.moving(), flow_expected());
     if (!started_) {
         begin(time_us, weight_kg);
+        return;
+    }
+    if (power_was_cut_) {
+        weigh_after_cut(time_us, weight_kg);
         return;
     }
     if (weight_.stuck() || at_end_of_scale(weight_kg)) {
@@ -192,7 +206,7 @@ void Estimator::predict_step(TimeUs to_us) {
         intake.area_m2 <= Real(0) && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork;
     const bool ends_now = filter_us_ < intake_doubted_until_us_ && to_us >= intake_doubted_until_us_;
     if (ends_now && still_lying) intake_doubted_until_us_ = to_us + kIntakeDoubtMoreUs;
-    const bool remembered = cut_from_us > now_us_ - DelayLine::kReachUs;
+    const bool remembered = cut_from_us > now_us_ - DelayLine::kReachUs && cut_from_us >= swath_known_us_;
     intake.known = remembered && swath_.speed_known(cut_to_us) && to_us >= intake_doubted_until_us_;
     if (!intake.known && filter_.belief().mean(FlowFilter::flow) > kFlowOfWork) {
         loads_.cut(to_us);
@@ -319,7 +333,7 @@ void Estimator::take_zero(TimeUs time_us) {
 
 void Estimator::resume_after_outage(TimeUs time_us, Real weight_kg) {
     const Real before_kg = mass_kg();
-    const bool in_tip = tips_.phase() != TipWatch::Phase::idle;
+    const bool in_tip = loads_.in_tip();
     const Real cut_m2 = totals_.area_m2.since(area_at_weight_);
     // With the speed silent too nobody knows what came meanwhile: as much as before is possible.
     const Real going_on_kg = filter_.belief().mean(FlowFilter::flow) * seconds(time_us - weight_us_);

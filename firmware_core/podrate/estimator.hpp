@@ -14,6 +14,8 @@
 #include "podrate/loss/loss_knowledge.hpp"
 #include "podrate/loss/passed_places.hpp"
 #include "podrate/parameters.hpp"
+#include "podrate/retained/fresh_weighing.hpp"
+#include "podrate/retained/retained_state.hpp"
 #include "podrate/sample.hpp"
 #include "podrate/weight/conditioning.hpp"
 #include "podrate/weight/noise_follower.hpp"
@@ -37,6 +39,9 @@ class Estimator {
 
     // Takes one sample, or says why not; a refused sample changes nothing.
     FeedResult feed(const Sample& sample);
+
+    // Time passes without a sample, so that silent sensors are noticed. taken or time_back.
+    FeedResult step(TimeUs now_us);
 
     // The state of knowledge at the newest sample.
     [[nodiscard]] Estimate read() const;
@@ -69,7 +74,17 @@ class Estimator {
     [[nodiscard]] LossMemory loss_memory() const;
     void begin_with(const LossMemory& memory, TimeUs now_us);
 
+    // What must outlast a power cut, and how a new estimator takes it up: before its first sample, `now_us`
+    // being the time then, on a time line that has gone on from the state's. The cut counts as an outage: the
+    // hopper is weighed afresh. As before or heavier, the load goes on and what came counts once; emptied,
+    // the load is closed. Crop cut meanwhile is missing in the area. Not kept: trays' places, what alarms
+    // stand, the work state, a pause that goes on.
+    // save() is false, and `state` untouched, before the first weight: there is nothing to keep.
+    bool save(RetainedState& state) const;
+    ResumeResult resume(const RetainedState& state, TimeUs now_us, Resume how = Resume::go_on);
+
   private:
+    static constexpr TimeUs kEverUs = -kLatestUs;
     void take_tray(const Sample& sample, const PassedPlace& place);
     void judge_alarms();
     void look_for_advice();
@@ -101,6 +116,8 @@ class Estimator {
     void place_last_load();
     void take_zero(TimeUs time_us);
     void resume_after_outage(TimeUs time_us, Real weight_kg);
+    void resume_totals(const RetainedState& state, TimeUs now_us);
+    void weigh_after_cut(TimeUs time_us, Real weight_kg);
     void judge_state();
     [[nodiscard]] bool shaking() const;
     [[nodiscard]] std::uint8_t faults_now() const;
@@ -175,7 +192,10 @@ class Estimator {
     bool resumed_ = false;  // after an outage
     TimeUs resumed_us_ = 0;
     bool jumped_ = false;
-    Place place_;  // where the machine is
+    Place place_;                 // where the machine is
+    bool power_was_cut_ = false;  // and the hopper has not been weighed since
+    FreshWeighing fresh_;
+    TimeUs swath_known_us_ = kEverUs;  // what was cut before that nobody saw
 };
 
 }  // namespace podrate

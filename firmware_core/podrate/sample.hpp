@@ -12,6 +12,8 @@ namespace podrate {
 using TimeUs = std::int64_t;
 
 inline constexpr TimeUs kSecondUs = 1000000;
+// The year 9999: the latest time that is believed at the doors that face a bus or a memory.
+inline constexpr TimeUs kLatestUs = TimeUs{253402300799} * kSecondUs;
 
 // Between spans and numbers. A span up to half an hour goes by way of 32 bits: the same number, and one
 // instruction where a controller needs a hundred for 64 bits.

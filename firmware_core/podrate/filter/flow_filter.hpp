@@ -8,6 +8,7 @@
 #include "podrate/math/elementary.hpp"
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 
 namespace podrate {
 
@@ -82,6 +83,12 @@ class FlowFilter {
     // Takes over what earlier days have taught of the loss.
     void begin_with(const LossMemory& memory);
     [[nodiscard]] LossMemory memory() const;
+
+    // Over a power cut, before start(); the loss is left to begin_with(). same_crop: as before the cut.
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from, bool same_crop);
+    // The flow as it was last known.
+    void resume_flow(Real flow_kgps, Real sd_kgps);
 
     [[nodiscard]] const Belief& belief() const { return belief_; }
     // The loss curve as believed; the misfit is no part of it.

@@ -6,6 +6,7 @@
 #include "podrate/loss/passed_feed.hpp"
 #include "podrate/math/compensated_sum.hpp"
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 
 namespace podrate {
 
@@ -33,8 +34,15 @@ class LossBook {
     [[nodiscard]] LossSoFar so_far(const LossCurve<Real>& curve, Real level_variance,
                                    Real ln_picking_variance, Real covariance) const;
 
+    // All that was added.
+    [[nodiscard]] Real passed_kg() const;
+
+    // Over a power cut. What was booked after the bins were written is put where the mean is.
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from, Real booked_kg);
+
   private:
-    static constexpr int kBins = 32;
+    static constexpr int kBins = RetainedLearnt::kBins;
     math::CompensatedSum<Real> passed_kg_[kBins];
     math::CompensatedSum<Real> excess_kg_[kBins];  // each kg times exp(ln_excess)
     Real bin_kgps_;

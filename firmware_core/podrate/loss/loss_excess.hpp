@@ -2,6 +2,7 @@
 #pragma once
 
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 
 namespace podrate {
 
@@ -23,6 +24,10 @@ class LossExcess {
     [[nodiscard]] Real sd() const;
     // ln(hits for each kg lost by the curve), in the long mean.
     [[nodiscard]] Real ln_hits_per_kg() const { return ln_gain_; }
+
+    // The sensor's gain over a power cut; what it told of the crop here is not kept.
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from);
 
   private:
     Real ratio_ = Real(0);

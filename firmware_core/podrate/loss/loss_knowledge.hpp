@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 
 namespace podrate {
 
@@ -19,6 +20,10 @@ class LossKnowledge {
     // Standard deviation of ln(area rate) over the last hours of work.
     [[nodiscard]] Real speed_spread() const;
     [[nodiscard]] std::uint16_t trays() const { return trays_; }
+
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from);
+    void resume_trays(std::uint16_t trays) { trays_ = trays < kMost ? trays : kMost; }
 
   private:
     static constexpr std::uint16_t kMost = 60000;

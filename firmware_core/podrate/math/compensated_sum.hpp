@@ -8,6 +8,10 @@ namespace podrate::math {
 template <class T>
 class CompensatedSum {
   public:
+    constexpr CompensatedSum() = default;
+    // From the two parts of an earlier one.
+    constexpr CompensatedSum(T sum, T lost) : sum_(sum), lost_(lost) {}
+
     void add(T term) {
         const T sum = sum_ + term;
         const T larger = magnitude(sum_) >= magnitude(term) ? sum_ : term;
@@ -22,6 +26,10 @@ class CompensatedSum {
     [[nodiscard]] T since(const CompensatedSum& earlier) const {
         return (sum_ - earlier.sum_) + (lost_ - earlier.lost_);
     }
+
+    // The sum as rounded, and what that lost.
+    [[nodiscard]] constexpr T sum() const { return sum_; }
+    [[nodiscard]] constexpr T lost() const { return lost_; }
 
   private:
     static T magnitude(T x) { return x < T(0) ? -x : x; }

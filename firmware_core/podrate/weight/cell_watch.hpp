@@ -3,6 +3,7 @@
 
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 #include "podrate/sample.hpp"
 
 namespace podrate {
@@ -18,6 +19,11 @@ class CellWatch {
     [[nodiscard]] bool any_dead() const { return dead_ != 0; }
     // Doubt of the last sum for what is stood in for, kg2.
     [[nodiscard]] Real doubt_kg2() const { return doubt_kg2_; }
+
+    [[nodiscard]] std::uint8_t dead() const { return static_cast<std::uint8_t>(dead_); }
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from, TimeUs now_us);
+    void resume_dead(std::uint8_t dead);
 
   private:
     static constexpr int kMostCells = 4;

@@ -4,6 +4,7 @@
 
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 #include "podrate/sample.hpp"
 #include "podrate/weight/cell_watch.hpp"
 
@@ -33,6 +34,11 @@ class WeightConditioner {
     // much the content changes with the new zero, kg.
     Real take_zero(TimeUs time_us, Real mass_kg, Real mass_variance_kg2);
     [[nodiscard]] Real zero_variance_kg2(TimeUs time_us) const;
+
+    // Over a power cut. The learnt part first: a cell is dead only against the lines of its others.
+    void save(RetainedLoads& loads, RetainedLearnt& learnt) const;
+    void resume(const RetainedLearnt& from, TimeUs now_us);
+    void resume(const RetainedLoads& from);
 
   private:
     CellWatch cells_;

@@ -3,6 +3,7 @@
 
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 #include "podrate/sample.hpp"
 
 namespace podrate {
@@ -26,6 +27,9 @@ class NoiseFollower {
     // the peas that came between (flow), so that a filter gone wrong does not pass for noise.
     void learn(TimeUs time_us, bool moving, Real weight_kg, Real flow_kgps);
 
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from);
+
   private:
     struct Level {
         Real spread_kg2;
@@ -37,7 +41,7 @@ class NoiseFollower {
 
     Level moving_;
     Level still_;
-    TimeUs last_us_ = 0;
+    TimeUs last_us_ = -kLatestUs;  // none yet, also for a clock that begins at 0
     Real last_kg_ = Real(0);
     TimeUs block_us_ = 0;  // start of the open block
     bool block_moving_ = false;

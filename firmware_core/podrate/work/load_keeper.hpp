@@ -5,6 +5,7 @@
 #include "podrate/math/compensated_sum.hpp"
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 
 namespace podrate {
 
@@ -51,6 +52,12 @@ class LoadKeeper {
     void place_last(std::int32_t lat_e7, std::int32_t lon_e7);
 
     [[nodiscard]] const Load& last() const { return last_; }
+    // Peas pour out, or have poured out and the rest has not been weighed.
+    [[nodiscard]] bool in_tip() const { return in_tip_; }
+
+    // Over a power cut. `now` is the state's part that goes with it.
+    void save(RetainedLoads& to) const;
+    void resume(const RetainedLoads& from, const RetainedNow& now);
     // When the oldest peas in the hopper were cut; 0 where it is empty.
     [[nodiscard]] TimeUs oldest_cut_us() const { return cut_yet_ ? first_cut_us_ : 0; }
 

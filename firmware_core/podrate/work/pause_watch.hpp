@@ -42,6 +42,8 @@ class PauseWatch {
 
     // The newest that has ended.
     [[nodiscard]] const Pause& last() const { return last_; }
+    // Numbers go on after a power cut.
+    void resume(std::uint32_t pauses) { last_.number = pauses; }
 
   private:
     void follow_haulm(const Scene& scene);
