@@ -17,6 +17,21 @@ constexpr double kMostOnGroundKgPerHa = 5e4;
 constexpr double kCountingSd = 0.12;  // share of the peas missed or counted twice; common practice, no source
 constexpr double kLatestUnixS = 9999999999.0;
 
+// Which interface of a candump log, and which senders by their source addresses.
+void read_bus_choice(const TomlView& view, BusChoice& bus, std::set<std::string>& known) {
+    constexpr double kLastAddress = 253.0;
+    bus.interface = view.text_or("can_interface", "");
+    known.insert("can_interface");
+    const std::pair<const char*, std::uint8_t*> senders[] = {{"weight_from", &bus.senders.weight_from},
+                                                             {"speed_from", &bus.senders.speed_from},
+                                                             {"position_from", &bus.senders.position_from},
+                                                             {"tilt_from", &bus.senders.tilt_from}};
+    for (const auto& [key, address] : senders) {
+        known.insert(key);
+        if (view.has(key)) *address = static_cast<std::uint8_t>(view.number(key, 0.0, kLastAddress));
+    }
+}
+
 Machine read_machine(const TomlView& view, const std::filesystem::path& folder, Problems& problems) {
     Machine machine;
     machine.id = read_machine_id(view);
@@ -28,6 +43,7 @@ Machine read_machine(const TomlView& view, const std::filesystem::path& folder, 
     }
     machine.log = folder / relative;
     std::set<std::string> known = {"id", "log"};
+    read_bus_choice(view, machine.bus, known);
     for (const ParameterInfo& info : kParameterTable) {
         known.insert(info.name);
         const bool required = std::string(info.name) == "width_m";

@@ -1,0 +1,49 @@
+#include "live/candump_pipe.hpp"
+
+#include <cerrno>
+
+#include "log/candump_line.hpp"
+#include "log/csv_record.hpp"
+
+namespace podrate::sim {
+namespace {
+
+constexpr std::size_t kLongestLine = 1024;
+constexpr std::size_t kChunk = 16384;
+
+}  // namespace
+
+void CandumpPipe::take_line(std::string_view text, LiveTaker& to) {
+    if (!text.empty() && text.back() == '\r') text.remove_suffix(1);
+    const CandumpLine line = parse_candump(text);
+    if (line.kind == CandumpKind::frame) to.take_frame(line.frame, line.stamp == CandumpStamp::absolute);
+    if (line.kind == CandumpKind::bad)
+        to.take_bad("line can't be read: " + std::string(line.fault) + ", '" + shortened(text) + "'");
+}
+
+bool CandumpPipe::read(LiveTaker& to) {
+    char chunk[kChunk];
+    const ssize_t got = ::read(pipe_.number(), chunk, sizeof chunk);
+    if (got < 0) return errno == EINTR || errno == EAGAIN;
+    if (got == 0) {
+        if (!pending_.empty()) to.take_bad("the input ends within a line, '" + shortened(pending_) + "'");
+        return false;
+    }
+    std::string_view rest(chunk, static_cast<std::size_t>(got));
+    for (std::size_t end = rest.find('\n'); end != std::string_view::npos; end = rest.find('\n')) {
+        pending_ += rest.substr(0, end);
+        rest.remove_prefix(end + 1);
+        if (!passing_) take_line(pending_, to);
+        pending_.clear();
+        passing_ = false;
+    }
+    if (!passing_) pending_ += rest;
+    if (pending_.size() > kLongestLine) {
+        to.take_bad("line is longer than 1 KiB, '" + shortened(pending_) + "'");
+        pending_.clear();
+        passing_ = true;
+    }
+    return true;
+}
+
+}  // namespace podrate::sim
