@@ -17,19 +17,28 @@ constexpr double kMostOnGroundKgPerHa = 5e4;
 constexpr double kCountingSd = 0.12;  // share of the peas missed or counted twice; common practice, no source
 constexpr double kLatestUnixS = 9999999999.0;
 
-// Which interface of a candump log, and which senders by their source addresses.
+// How a candump log is listened to: interface, senders by their source addresses, elements of the device.
 void read_bus_choice(const TomlView& view, BusChoice& bus, std::set<std::string>& known) {
     constexpr double kLastAddress = 253.0;
+    constexpr double kLastElement = 4095.0;
+    bus::BusSettings& b = bus.settings;
     bus.interface = view.text_or("can_interface", "");
     known.insert("can_interface");
-    const std::pair<const char*, std::uint8_t*> senders[] = {{"weight_from", &bus.senders.weight_from},
-                                                             {"speed_from", &bus.senders.speed_from},
-                                                             {"position_from", &bus.senders.position_from},
-                                                             {"tilt_from", &bus.senders.tilt_from}};
-    for (const auto& [key, address] : senders) {
+    const auto read = [&](const char* key, double most, auto& to) {
         known.insert(key);
-        if (view.has(key)) *address = static_cast<std::uint8_t>(view.number(key, 0.0, kLastAddress));
-    }
+        if (view.has(key)) to = static_cast<std::decay_t<decltype(to)>>(view.number(key, 0.0, most));
+    };
+    read("weight_from", kLastAddress, b.weight_from);
+    read("speed_from", kLastAddress, b.speed_from);
+    read("position_from", kLastAddress, b.position_from);
+    read("heading_from", kLastAddress, b.heading_from);
+    read("tilt_from", kLastAddress, b.tilt_from);
+    read("reel_from", kLastAddress, b.reel_from);
+    read("hits_from", kLastAddress, b.hits_from);
+    read("hopper_element", kLastElement, b.hopper_element);
+    read("first_cell_element", kLastElement, b.first_cell_element);
+    read("reel_element", kLastElement, b.reel_element);
+    read("weight_cells", bus::CellRound::kMost, b.cells);
 }
 
 Machine read_machine(const TomlView& view, const std::filesystem::path& folder, Problems& problems) {

@@ -20,8 +20,9 @@ struct ListenerHooks {
     std::function<void(const std::string&)> bad;  // what can't be used
 };
 
-// Figures are said at the samples' own times, the first in each second. A figure rests on a weight of the last two
-// seconds or it is not said; and where nothing comes, that is said within two seconds by the host's clock.
+// Figures are said at the samples' own times, the first in each second. A figure rests on a weight of the
+// last two seconds or it is not said; and where nothing comes, that is said within two seconds by the host's
+// clock.
 class Listener final : public LiveTaker {
   public:
     // `on_arrival`: the frames' own stamps are left aside, so that two inputs go by one clock.
@@ -51,7 +52,7 @@ class Listener final : public LiveTaker {
     ListenerHooks hooks_;
     std::optional<bus::CanFrame> held_;  // its stamp leaps: the next frame decides
     bool any_frame_ = false;
-    TimeUs frame_us_ = 0;   // newest stamp used
+    TimeUs frame_us_ = 0;  // newest stamp used
     bool any_sample_ = false;
     TimeUs sample_us_ = 0;  // newest sample, by its own time
     TimeUs weight_us_ = 0;  // newest weight, or the first sample where there is none yet

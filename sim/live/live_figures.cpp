@@ -92,7 +92,8 @@ const char* name_of(LiveInput input) {
 std::string live_line(const LiveFigures& figures, const std::string& time_zone) {
     const LocalTime clock = local_time(figures.time_us, time_zone);
     const std::string time = clock.hh_mm() + ":" + clock.ss() + " ";
-    if (figures.input == LiveInput::silent) return time + quiet_text(figures, "input that can be used") + "\n";
+    if (figures.input == LiveInput::silent)
+        return time + quiet_text(figures, "input that can be used") + "\n";
     if (figures.input == LiveInput::no_weight) return time + quiet_text(figures, "weight") + "\n";
     const Estimate& e = figures.estimate;
     const Ranged rate = rate_tph(e);

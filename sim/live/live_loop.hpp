@@ -21,8 +21,8 @@ class StopSignals {
 };
 
 struct LiveHooks {
-    std::function<void()> tick;                        // four times a second at least
-    std::function<bool()> go_on;                       // false: nobody reads what is said
+    std::function<void()> tick;                          // four times a second at least
+    std::function<bool()> go_on;                         // false: nobody reads what is said
     std::function<void(const std::string& name)> ended;  // a transport has
 };
 

@@ -31,7 +31,7 @@ BusLog::BusLog(const std::filesystem::path& path, const BusChoice& bus, Problems
     : file_(path.string()),
       problems_(problems),
       reader_(path, bus.interface, problems),
-      decoder_(bus.senders) {}
+      decoder_(bus.settings) {}
 
 void BusLog::judge(bus::FrameResult result, const StampedFrame& frame) {
     const std::string which = "frame " + id_text(frame.frame);
@@ -48,7 +48,8 @@ void BusLog::judge(bus::FrameResult result, const StampedFrame& frame) {
         case bus::FrameResult::taken:
         case bus::FrameResult::not_ours:
         case bus::FrameResult::not_available:
-        case bus::FrameResult::time_back: return;
+        case bus::FrameResult::time_back:
+        case bus::FrameResult::duplicate: return;
     }
 }
 
@@ -58,11 +59,15 @@ void BusLog::set(LogRow& row, Column column, double value) {
     seen_[static_cast<int>(column)] = true;
 }
 
-void BusLog::fill(LogRow& row) {
+void BusLog::begin(LogRow& row, TimeUs time_us) const {
     row = {};
     row.line = frame_.line;
-    row.time_us = sample_.time_us;
+    row.time_us = time_us;
     row.lone = true;
+}
+
+void BusLog::fill(LogRow& row) {
+    begin(row, sample_.time_us);
     const auto value = static_cast<double>(sample_.value[0]);
     switch (sample_.channel) {
         case Channel::weight:
@@ -86,7 +91,18 @@ void BusLog::fill(LogRow& row) {
     }
 }
 
+// The drum's speed is no sample: a row of its own, which feeds nothing.
+bool BusLog::drum_told(LogRow& row) {
+    const bus::DrumSpeed& drum = decoder_.drum();
+    if (!drum.known || drum.time_us == drum_us_) return false;
+    drum_us_ = drum.time_us;
+    begin(row, drum.time_us);
+    set(row, Column::drum_rpm, static_cast<double>(drum.rpm));
+    return true;
+}
+
 bool BusLog::next(LogRow& row) {
+    has_sample_ = false;
     while (given_ == held_) {
         if (!reader_.next(frame_)) {
             finish();
@@ -95,14 +111,16 @@ bool BusLog::next(LogRow& row) {
         judge(decoder_.take(frame_.frame), frame_);
         given_ = 0;
         held_ = decoder_.sample_count();
+        if (drum_told(row)) return true;
     }
+    has_sample_ = true;
     sample_ = decoder_.sample(given_++);
     fill(row);
     return true;
 }
 
 void BusLog::feed(const LogRow& row, const SampleTaker& take) {
-    if (take(sample_) == FeedResult::taken) return;
+    if (!has_sample_ || take(sample_) == FeedResult::taken) return;
     problems_.add({file_, row.line,
                    std::string(name_of(sample_.channel)) + " is outside what a viner can show",
                    "that value left out"});
@@ -118,8 +136,8 @@ void BusLog::finish() {
     if (other_ > 0) {
         problems_.add(
             {file_, 0, std::to_string(other_) + " frames came from a second sender of the same quantity",
-             "the best one is listened to; choose another by weight_from, speed_from, position_from or "
-             "tilt_from of that [[machine]]",
+             "the best one is listened to; choose another by weight_from, speed_from and so on of that "
+             "[[machine]]",
              true});
     }
 }

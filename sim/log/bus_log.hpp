@@ -20,7 +20,9 @@ class BusLog final : public MachineLog {
   private:
     void judge(bus::FrameResult result, const StampedFrame& frame);
     void set(LogRow& row, Column column, double value);
+    void begin(LogRow& row, TimeUs time_us) const;
     void fill(LogRow& row);
+    bool drum_told(LogRow& row);
     void finish();
 
     std::string file_;
@@ -31,6 +33,8 @@ class BusLog final : public MachineLog {
     Sample sample_;  // of the newest row
     int given_ = 0;  // samples of the newest frame given out
     int held_ = 0;   // ... and there are
+    bool has_sample_ = false;
+    TimeUs drum_us_ = 0;  // of the newest drum speed given out
     double hits_ = 0.0;
     bool seen_[kColumns] = {};
     std::uint64_t torn_ = 0;   // parts of longer messages that did not fit together

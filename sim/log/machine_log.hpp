@@ -33,7 +33,7 @@ class MachineLog {
 // How a bus is listened to; a CSV file needs none of it.
 struct BusChoice {
     std::string interface;  // empty: all
-    bus::BusSettings senders;
+    bus::BusSettings settings;
 };
 
 // Whether the name is that of candump text: .log, .log.zst.
