@@ -21,5 +21,6 @@ Run add_synth(CLI::App& app);
 Run add_score(CLI::App& app);
 Run add_parameters(CLI::App& app);
 Run add_convert(CLI::App& app);
+Run add_listen(CLI::App& app);
 
 }  // namespace podrate::sim

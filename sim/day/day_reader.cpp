@@ -6,6 +6,7 @@
 #include "day/day.hpp"
 #include "day/toml_access.hpp"
 #include "log/csv_record.hpp"
+#include "log/number.hpp"
 #include "log/small_table.hpp"
 
 namespace podrate::sim {
@@ -26,7 +27,12 @@ void read_bus_choice(const TomlView& view, BusChoice& bus, std::set<std::string>
     known.insert("can_interface");
     const auto read = [&](const char* key, double most, auto& to) {
         known.insert(key);
-        if (view.has(key)) to = static_cast<std::decay_t<decltype(to)>>(view.number(key, 0.0, most));
+        if (!view.has(key)) return;
+        const double value = view.number(key, 0.0, most);
+        if (value != std::floor(value))
+            view.refuse(view.need(key, ""), std::string(key) + " is no whole number",
+                        "give 0 to " + fixed(most, 0));
+        to = static_cast<std::decay_t<decltype(to)>>(value);
     };
     read("weight_from", kLastAddress, b.weight_from);
     read("speed_from", kLastAddress, b.speed_from);

@@ -16,7 +16,9 @@ constexpr std::size_t kChunk = 16384;
 void CandumpPipe::take_line(std::string_view text, LiveTaker& to) {
     if (!text.empty() && text.back() == '\r') text.remove_suffix(1);
     const CandumpLine line = parse_candump(text);
-    if (line.kind == CandumpKind::frame) to.take_frame(line.frame, line.stamp == CandumpStamp::absolute);
+    const bool ours = interface_.empty() || line.interface == interface_;
+    if (line.kind == CandumpKind::frame && ours)
+        to.take_frame(line.frame, line.stamp == CandumpStamp::absolute);
     if (line.kind == CandumpKind::bad)
         to.take_bad("line can't be read: " + std::string(line.fault) + ", '" + shortened(text) + "'");
 }

@@ -8,7 +8,9 @@ namespace podrate::sim {
 
 class CandumpPipe final : public Transport {
   public:
-    CandumpPipe(Descriptor pipe, std::string name) : pipe_(std::move(pipe)), name_(std::move(name)) {}
+    // interface: whose frames are taken; empty: all.
+    CandumpPipe(Descriptor pipe, std::string name, std::string interface)
+        : pipe_(std::move(pipe)), name_(std::move(name)), interface_(std::move(interface)) {}
 
     [[nodiscard]] int descriptor() const override { return pipe_.number(); }
     bool read(LiveTaker& to) override;
@@ -19,6 +21,7 @@ class CandumpPipe final : public Transport {
 
     Descriptor pipe_;
     std::string name_;
+    std::string interface_;
     std::string pending_;   // a line whose end has not come
     bool passing_ = false;  // ... which is too long to be one
 };

@@ -9,7 +9,7 @@
 #include "live/transport.hpp"
 #include "log/machine_log.hpp"
 #include "podrate/bus/bus_decoder.hpp"
-#include "podrate/bus/nmea_reader.hpp"
+#include "podrate/bus/nmea_sentence.hpp"
 #include "podrate/estimator.hpp"
 
 namespace podrate::sim {
@@ -47,7 +47,7 @@ class Listener final : public LiveTaker {
 
     Estimator estimator_;
     bus::BusDecoder decoder_;
-    bus::NmeaReader nmea_;
+    bus::NmeaDecoder nmea_;
     bool on_arrival_;
     ListenerHooks hooks_;
     std::optional<bus::CanFrame> held_;  // its stamp leaps: the next frame decides

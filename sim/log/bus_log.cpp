@@ -43,11 +43,11 @@ void BusLog::judge(bus::FrameResult result, const StampedFrame& frame) {
         case bus::FrameResult::malformed:
             reader_.bad(frame.line, which + " is too short for its message, or no data", "frame skipped");
             return;
-        case bus::FrameResult::incomplete: ++torn_; return;
         case bus::FrameResult::other_sender: ++other_; return;
         case bus::FrameResult::taken:
         case bus::FrameResult::not_ours:
         case bus::FrameResult::not_available:
+        case bus::FrameResult::incomplete:
         case bus::FrameResult::time_back:
         case bus::FrameResult::duplicate: return;
     }
@@ -126,20 +126,15 @@ void BusLog::feed(const LogRow& row, const SampleTaker& take) {
                    "that value left out"});
 }
 
+// Once, at the end.
 void BusLog::finish() {
-    if (finished_) return;
-    finished_ = true;
-    if (torn_ > 0) {
-        problems_.add({file_, 0, std::to_string(torn_) + " parts of longer messages did not fit together",
-                       "nothing to do where they are few; the other messages are used", true});
-    }
-    if (other_ > 0) {
-        problems_.add(
-            {file_, 0, std::to_string(other_) + " frames came from a second sender of the same quantity",
-             "the best one is listened to; choose another by weight_from, speed_from and so on of that "
-             "[[machine]]",
-             true});
-    }
+    if (other_ == 0) return;
+    problems_.add({file_, 0,
+                   std::to_string(other_) + " frames came from a second sender of the same quantity",
+                   "the best one is listened to; choose another by weight_from, speed_from and so on of that "
+                   "[[machine]]",
+                   true});
+    other_ = 0;
 }
 
 }  // namespace podrate::sim

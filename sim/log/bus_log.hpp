@@ -37,9 +37,7 @@ class BusLog final : public MachineLog {
     TimeUs drum_us_ = 0;  // of the newest drum speed given out
     double hits_ = 0.0;
     bool seen_[kColumns] = {};
-    std::uint64_t torn_ = 0;   // parts of longer messages that did not fit together
     std::uint64_t other_ = 0;  // frames of a second sender
-    bool finished_ = false;
 };
 
 }  // namespace podrate::sim
