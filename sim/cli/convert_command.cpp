@@ -17,13 +17,14 @@ struct Options {
 };
 
 constexpr const char* kResolutions =
-    "CSV becomes candump text and candump text becomes CSV, by the files' endings: .csv, .log, either with "
-    ".zst "
-    "behind. Nothing is lost but what lies below the messages' resolution: time 1 us, weight 1 g, speed 1 "
+    "By the files' endings: .csv becomes .log (candump text) and the other way round, .nmea (a receiver's "
+    "NMEA "
+    "0183) either of them; .zst may follow.\n"
+    "Nothing is lost but what lies below the resolution of the messages: time 1 us, weight 1 g, speed 1 "
     "mm/s, "
-    "position 1e-7 degree, heading and tilt 0.0001 rad (0.006 degree), drum 0.125 rpm; a count of hits "
-    "begins at 0. "
-    "Values that no viner can show are left out and told. Columns that have no message are left out.";
+    "position 1e-7 degree, heading and tilt 0.0001 rad (0.006 degree), drum 0.125 rpm. A count of hits "
+    "begins "
+    "at 0. Values that no viner can show are left out and told, as are columns without a message.";
 
 int run(const Options& options) {
     Problems problems;

@@ -9,8 +9,8 @@ namespace {
 
 constexpr std::uint64_t kRowsPerProgress = 20000;
 
-bool is_csv(const std::filesystem::path& path) {
-    return (path.extension() == ".zst" ? path.stem() : path).extension() == ".csv";
+bool is_named(const std::filesystem::path& path, const char* ending) {
+    return (path.extension() == ".zst" ? path.stem() : path).extension() == ending;
 }
 
 // Runs through a log; `work` is given each row.
@@ -26,8 +26,8 @@ void each_row(MachineLog& log, const std::function<void(std::uint64_t)>& progres
     }
 }
 
-void csv_to_candump(const std::filesystem::path& from, TextOutput& out, Problems& problems,
-                    const std::function<void(std::uint64_t)>& progress) {
+void to_candump(const std::filesystem::path& from, TextOutput& out, Problems& problems,
+                const std::function<void(std::uint64_t)>& progress) {
     const auto log = open_log(from, {}, problems);
     CandumpWriter writer;
     std::string text;
@@ -44,8 +44,8 @@ void csv_to_candump(const std::filesystem::path& from, TextOutput& out, Problems
 }
 
 // Read twice: only then is it known which columns there are.
-void candump_to_csv(const std::filesystem::path& from, TextOutput& out, const BusChoice& bus,
-                    Problems& problems, const std::function<void(std::uint64_t)>& progress) {
+void to_csv(const std::filesystem::path& from, TextOutput& out, const BusChoice& bus, Problems& problems,
+            const std::function<void(std::uint64_t)>& progress) {
     std::vector<Column> columns;
     {
         Problems told_later;
@@ -75,20 +75,22 @@ void candump_to_csv(const std::filesystem::path& from, TextOutput& out, const Bu
 
 void convert_log(const std::filesystem::path& from, const std::filesystem::path& to, const BusChoice& bus,
                  Problems& problems, const std::function<void(std::uint64_t bytes)>& progress) {
-    const bool to_candump = is_csv(from) && is_candump(to);
-    const bool to_csv = is_candump(from) && is_csv(to);
-    if (!to_candump && !to_csv) {
-        throw RefusedInput({from.string() + " to " + to.string(), 0, "is no conversion that can be made",
-                            "name a .csv and a .log, one of each; .zst may follow"});
+    if (!is_named(to, ".csv") && !is_named(to, ".log")) {
+        throw RefusedInput({to.string(), 0, "is no kind of log that can be written",
+                            "let its name end in .csv or .log; .zst may follow"});
+    }
+    if (kind_of(from) == kind_of(to)) {
+        throw RefusedInput(
+            {from.string(), 0, "is of that kind already", "name a .csv, a .log or a .nmea, two of them"});
     }
     std::error_code unseen;
     if (!std::filesystem::exists(from, unseen))
         throw RefusedInput({from.string(), 0, "does not exist", "give a log file"});
     TextOutput out(to);
-    if (to_candump) {
-        csv_to_candump(from, out, problems, progress);
+    if (kind_of(to) == LogKind::candump) {
+        to_candump(from, out, problems, progress);
     } else {
-        candump_to_csv(from, out, bus, problems, progress);
+        to_csv(from, out, bus, problems, progress);
     }
     out.commit();
 }

@@ -9,7 +9,8 @@
 
 namespace podrate::sim {
 
-// From CSV to candump text or back, by the files' names; .zst is (un)packed on the way. What the estimator
+// From CSV to candump text or back, or from a receiver's NMEA 0183 to either, by the files' names; .zst is
+// (un)packed on the way. What the estimator
 // would be fed from the one it is fed from the other, to the resolution of the messages
 // (bus/bus_encoder.hpp). progress: bytes of the input read so far. Throws RefusedInput where nothing can be
 // done.

@@ -80,10 +80,11 @@ void Listener::feed(const Sample& sample) {
     if (!any_sample_ || sample.channel == Channel::weight) weight_us_ = sample.time_us;
     any_sample_ = true;
     sample_us_ = sample.time_us;
-    if (sample_us_ < next_line_us_) return;
-    next_line_us_ = (sample_us_ / kSecondUs + 1) * kSecondUs;
     const TimeUs quiet_us = sample_us_ - weight_us_;
     const bool weighed = estimator_.read().started && quiet_us <= kWeightHoldsUs;
+    const bool early = !weighed && quiet_us < kSecondUs;
+    if (sample_us_ < next_line_us_ || early) return;
+    next_line_us_ = (sample_us_ / kSecondUs + 1) * kSecondUs;
     say(weighed ? LiveInput::good : LiveInput::no_weight, sample_us_, in_seconds(quiet_us));
 }
 

@@ -25,7 +25,7 @@ struct Ranged {
 Ranged within(Real value, Real sd, double unit) {
     const double half = kNinetySd * static_cast<double>(sd);
     const auto middle = static_cast<double>(value);
-    return {unit * middle, unit * std::max(0.0, middle - half), unit * (middle + half)};
+    return {unit * std::max(0.0, middle), unit * std::max(0.0, middle - half), unit * (middle + half)};
 }
 
 Ranged rate_tph(const Estimate& e) {

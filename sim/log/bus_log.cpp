@@ -11,20 +11,6 @@ std::string id_text(const bus::CanFrame& frame) {
     return text;
 }
 
-const char* name_of(Channel channel) {
-    switch (channel) {
-        case Channel::weight: return "weight";
-        case Channel::speed: return "speed";
-        case Channel::tilt: return "tilt";
-        case Channel::position: return "position";
-        case Channel::heading: return "heading";
-        case Channel::reel: return "reel";
-        case Channel::hits: return "hits";
-        case Channel::tray: return "tray";
-    }
-    return "value";
-}
-
 }  // namespace
 
 BusLog::BusLog(const std::filesystem::path& path, const BusChoice& bus, Problems& problems)
@@ -53,51 +39,12 @@ void BusLog::judge(bus::FrameResult result, const StampedFrame& frame) {
     }
 }
 
-void BusLog::set(LogRow& row, Column column, double value) {
-    row.has[static_cast<int>(column)] = true;
-    row.value[static_cast<int>(column)] = value;
-    seen_[static_cast<int>(column)] = true;
-}
-
-void BusLog::begin(LogRow& row, TimeUs time_us) const {
-    row = {};
-    row.line = frame_.line;
-    row.time_us = time_us;
-    row.lone = true;
-}
-
-void BusLog::fill(LogRow& row) {
-    begin(row, sample_.time_us);
-    const auto value = static_cast<double>(sample_.value[0]);
-    switch (sample_.channel) {
-        case Channel::weight:
-            if (sample_.count == 1) return set(row, Column::hopper_kg, value);
-            for (int i = 0; i < sample_.count; ++i) {
-                set(row, static_cast<Column>(static_cast<int>(Column::cell1_kg) + i),
-                    static_cast<double>(sample_.value[i]));
-            }
-            return;
-        case Channel::speed: return set(row, Column::speed_mps, value);
-        case Channel::tilt:
-            set(row, Column::pitch_deg, value);
-            return set(row, Column::roll_deg, static_cast<double>(sample_.value[1]));
-        case Channel::position:
-            set(row, Column::lat_deg, static_cast<double>(sample_.lat_e7) / 1e7);
-            return set(row, Column::lon_deg, static_cast<double>(sample_.lon_e7) / 1e7);
-        case Channel::heading: return set(row, Column::heading_deg, value);
-        case Channel::reel: return set(row, Column::reel_on, value);
-        case Channel::hits: return set(row, Column::loss_hits, hits_ += value);
-        case Channel::tray: return;  // counted by people, not sent on a bus
-    }
-}
-
 // The drum's speed is no sample: a row of its own, which feeds nothing.
 bool BusLog::drum_told(LogRow& row) {
     const bus::DrumSpeed& drum = decoder_.drum();
     if (!drum.known || drum.time_us == drum_us_) return false;
     drum_us_ = drum.time_us;
-    begin(row, drum.time_us);
-    set(row, Column::drum_rpm, static_cast<double>(drum.rpm));
+    rows_.fill(drum.time_us, Column::drum_rpm, static_cast<double>(drum.rpm), frame_.line, row);
     return true;
 }
 
@@ -115,7 +62,7 @@ bool BusLog::next(LogRow& row) {
     }
     has_sample_ = true;
     sample_ = decoder_.sample(given_++);
-    fill(row);
+    rows_.fill(sample_, frame_.line, row);
     return true;
 }
 

@@ -3,6 +3,7 @@
 
 #include "log/candump_reader.hpp"
 #include "log/machine_log.hpp"
+#include "log/sample_row.hpp"
 
 namespace podrate::sim {
 
@@ -12,16 +13,13 @@ class BusLog final : public MachineLog {
 
     bool next(LogRow& row) override;
     void feed(const LogRow& row, const SampleTaker& take) override;
-    [[nodiscard]] bool has(Column column) const override { return seen_[static_cast<int>(column)]; }
+    [[nodiscard]] bool has(Column column) const override { return rows_.has(column); }
     [[nodiscard]] std::uint64_t rows_read() const override { return reader_.rows_read(); }
     [[nodiscard]] std::uint64_t rows_bad() const override { return reader_.rows_bad(); }
     [[nodiscard]] std::uint64_t position() const override { return reader_.position(); }
 
   private:
     void judge(bus::FrameResult result, const StampedFrame& frame);
-    void set(LogRow& row, Column column, double value);
-    void begin(LogRow& row, TimeUs time_us) const;
-    void fill(LogRow& row);
     bool drum_told(LogRow& row);
     void finish();
 
@@ -35,8 +33,7 @@ class BusLog final : public MachineLog {
     int held_ = 0;   // ... and there are
     bool has_sample_ = false;
     TimeUs drum_us_ = 0;  // of the newest drum speed given out
-    double hits_ = 0.0;
-    bool seen_[kColumns] = {};
+    SampleRows rows_;
     std::uint64_t other_ = 0;  // frames of a second sender
 };
 

@@ -2,6 +2,7 @@
 
 #include "log/bus_log.hpp"
 #include "log/log_reader.hpp"
+#include "log/nmea_log.hpp"
 #include "log/sample_feed.hpp"
 
 namespace podrate::sim {
@@ -25,13 +26,19 @@ class CsvLog final : public MachineLog {
 
 }  // namespace
 
-bool is_candump(const std::filesystem::path& path) {
-    return (path.extension() == ".zst" ? path.stem() : path).extension() == ".log";
+LogKind kind_of(const std::filesystem::path& path) {
+    const auto ending = (path.extension() == ".zst" ? path.stem() : path).extension();
+    if (ending == ".log") return LogKind::candump;
+    return ending == ".nmea" ? LogKind::nmea : LogKind::csv;
 }
 
 std::unique_ptr<MachineLog> open_log(const std::filesystem::path& path, const BusChoice& bus,
                                      Problems& problems) {
-    if (is_candump(path)) return std::make_unique<BusLog>(path, bus, problems);
+    switch (kind_of(path)) {
+        case LogKind::candump: return std::make_unique<BusLog>(path, bus, problems);
+        case LogKind::nmea: return std::make_unique<NmeaLog>(path, problems);
+        case LogKind::csv: break;
+    }
     return std::make_unique<CsvLog>(path, problems);
 }
 

@@ -19,7 +19,7 @@ using SampleTaker = std::function<FeedResult(const Sample&)>;
 class MachineLog {
   public:
     virtual ~MachineLog() = default;
-    // False at the end. A row of a CSV file, or one sample of a bus.
+    // False at the end. A row of a CSV file, or one sample of a bus or a receiver.
     virtual bool next(LogRow& row) = 0;
     // Hands on what the newest row holds, as samples.
     virtual void feed(const LogRow& row, const SampleTaker& take) = 0;
@@ -36,8 +36,10 @@ struct BusChoice {
     bus::BusSettings settings;
 };
 
-// Whether the name is that of candump text: .log, .log.zst.
-bool is_candump(const std::filesystem::path& path);
+enum class LogKind : std::uint8_t { csv, candump, nmea };
+
+// By the name: .log is candump text, .nmea a receiver's, all else CSV; .zst may follow.
+LogKind kind_of(const std::filesystem::path& path);
 
 // By the file's name. Throws RefusedInput where the log can't be used at all. Problems go to `problems`,
 // which must outlive the log.
