@@ -7,12 +7,9 @@
 namespace podrate::bus {
 namespace {
 
-constexpr TimeUs kMostTimeUs = TimeUs(1) << 60;  // either way: differences of two times then fit as well
-
 bool is_frame(const CanFrame& frame) {
     const std::uint32_t ids = frame.extended ? 1U << 29 : 1U << 11;
-    return !frame.remote && frame.id < ids && frame.length <= 8 && frame.time_us <= kMostTimeUs &&
-           frame.time_us >= -kMostTimeUs;
+    return !frame.remote && frame.id < ids && frame.length <= 8 && is_time(frame.time_us);
 }
 
 bool is_ours(std::uint32_t pgn) {

@@ -7,6 +7,7 @@
 #include "podrate/bus/can_frame.hpp"
 #include "podrate/bus/cell_round.hpp"
 #include "podrate/bus/fast_packet.hpp"
+#include "podrate/bus/frame_result.hpp"
 #include "podrate/bus/hit_counter.hpp"
 #include "podrate/bus/nmea2000_messages.hpp"
 #include "podrate/bus/sender_choice.hpp"
@@ -14,19 +15,6 @@
 #include "podrate/sample.hpp"
 
 namespace podrate::bus {
-
-enum class FrameResult : std::uint8_t {
-    taken,          // understood; samples() may hold some
-    not_ours,       // a message nobody here needs
-    not_available,  // understood, but the sender says that it does not know, or that it is broken
-    out_of_range,   // a value that its definition does not allow
-    other_sender,   // understood, but another sender of the same quantity is listened to
-    incomplete,     // part of a longer message, or one whose parts did not fit together
-    malformed,      // too short, remote, or otherwise no such message
-    time_back,      // older than a frame taken before; nothing was done
-    duplicate,      // the frame before once more, sooner than any sender repeats itself
-};
-inline constexpr int kFrameResults = 9;
 
 // Which of several senders and messages is listened to. An address stands for the device that claims it: its
 // NAME is followed to another address.
@@ -60,9 +48,8 @@ struct DrumSpeed {
 // 1,224 bytes of state.
 class BusDecoder {
   public:
-    static constexpr int kMostSamples = 4;          // from one frame
-    static constexpr TimeUs kRepeatUs = 2000;       // the same frame within that is an echo, not news
-    static constexpr float kLeastCourseMps = 0.3F;  // slower than that a course over ground is noise
+    static constexpr int kMostSamples = 4;     // from one frame
+    static constexpr TimeUs kRepeatUs = 2000;  // the same frame within that is an echo, not news
 
     explicit BusDecoder(const BusSettings& settings = {});
 

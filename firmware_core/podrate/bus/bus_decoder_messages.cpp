@@ -7,16 +7,6 @@
 namespace podrate::bus {
 namespace {
 
-// Of the values in one frame: the best that came of any.
-FrameResult better(FrameResult a, FrameResult b) {
-    constexpr FrameResult kOrder[] = {FrameResult::taken, FrameResult::other_sender,
-                                      FrameResult::out_of_range};
-    for (const FrameResult result : kOrder) {
-        if (a == result || b == result) return result;
-    }
-    return FrameResult::not_available;
-}
-
 FrameResult why_not(const Field& field) {
     return field.told == Told::undefined ? FrameResult::out_of_range : FrameResult::not_available;
 }

@@ -22,7 +22,7 @@ struct EncoderSettings {
 //   heading  129026, 1e-4 rad, 0 to 2 pi         tilt      127257, 1e-4 rad
 //   reel     process data 141                    hits      our own message, cumulative: the first is its
 //   start
-// A tray has no message. 120 bytes of state.
+// A tray has no message. 112 bytes of state.
 class BusEncoder {
   public:
     static constexpr int kMostFrames = 4;
