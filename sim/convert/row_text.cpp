@@ -16,16 +16,22 @@ void append_value(std::string& to, Column column, double value) {
     to.append(digits, result.ptr);
 }
 
-// The place of a lone row's value in the order in which a row is fed (SampleFeed::feed).
+// The place of a lone row's value in the order in which a row is fed (SampleFeed::feed). Heading and speed,
+// which a receiver tells in the other order, know nothing of each other.
 int rank_of(const LogRow& row) {
-    constexpr Column kOrder[] = {Column::drum_rpm,  Column::pitch_deg, Column::lat_deg,  Column::heading_deg,
-                                 Column::speed_mps, Column::reel_on,   Column::loss_hits};
-    int rank = 0;
-    for (const Column column : kOrder) {
-        ++rank;
-        if (row.holds(column)) return rank;
+    if (row.holds(Column::drum_rpm)) return 0;
+    if (row.holds(Column::pitch_deg)) return 1;
+    if (row.holds(Column::lat_deg)) return 2;
+    if (row.holds(Column::heading_deg) || row.holds(Column::speed_mps)) return 3;
+    if (row.holds(Column::reel_on)) return 4;
+    return row.holds(Column::loss_hits) ? 5 : 6;
+}
+
+bool overlap(const LogRow& a, const LogRow& b) {
+    for (int i = 0; i < kColumns; ++i) {
+        if (a.has[i] && b.has[i]) return true;
     }
-    return rank + 1;  // a weight
+    return false;
 }
 
 }  // namespace
@@ -38,7 +44,7 @@ std::string header_text(const std::vector<Column>& columns) {
 
 void RowWriter::add(const LogRow& row, std::string& to) {
     const int rank = rank_of(row);
-    const bool joins = holds_ && held_.time_us == row.time_us && rank > rank_;
+    const bool joins = holds_ && held_.time_us == row.time_us && rank >= rank_ && !overlap(held_, row);
     rank_ = rank;
     if (joins) {
         for (int i = 0; i < kColumns; ++i) {

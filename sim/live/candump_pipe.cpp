@@ -28,24 +28,28 @@ bool CandumpPipe::read(LiveTaker& to) {
     const ssize_t got = ::read(pipe_.number(), chunk, sizeof chunk);
     if (got < 0) return errno == EINTR || errno == EAGAIN;
     if (got == 0) {
-        if (!pending_.empty()) to.take_bad("the input ends within a line, '" + shortened(pending_) + "'");
+        if (!pending_.empty() && !passing_)
+            to.take_bad("the input ends within a line, '" + shortened(pending_) + "'");
         return false;
     }
     std::string_view rest(chunk, static_cast<std::size_t>(got));
     for (std::size_t end = rest.find('\n'); end != std::string_view::npos; end = rest.find('\n')) {
-        pending_ += rest.substr(0, end);
+        keep(rest.substr(0, end), to);
         rest.remove_prefix(end + 1);
         if (!passing_) take_line(pending_, to);
         pending_.clear();
         passing_ = false;
     }
-    if (!passing_) pending_ += rest;
-    if (pending_.size() > kLongestLine) {
-        to.take_bad("line is longer than 1 KiB, '" + shortened(pending_) + "'");
-        pending_.clear();
-        passing_ = true;
-    }
+    keep(rest, to);
     return true;
+}
+
+// Of a line too long to be one no more than its beginning is kept.
+void CandumpPipe::keep(std::string_view piece, LiveTaker& to) {
+    if (passing_) return;
+    pending_ += piece.substr(0, kLongestLine + 1);
+    passing_ = pending_.size() > kLongestLine;
+    if (passing_) to.take_bad("line is longer than 1 KiB, '" + shortened(pending_) + "'");
 }
 
 }  // namespace podrate::sim

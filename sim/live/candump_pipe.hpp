@@ -17,6 +17,7 @@ class CandumpPipe final : public Transport {
     [[nodiscard]] const std::string& name() const override { return name_; }
 
   private:
+    void keep(std::string_view piece, LiveTaker& to);
     void take_line(std::string_view line, LiveTaker& to);
 
     Descriptor pipe_;
