@@ -23,6 +23,9 @@ TEST_CASE("129025 is a place") {
     CHECK(decoded("09F8011C#FFFFFF7FFFFFFF7F").empty());
     CHECK(result_of("09F8011C#40DD4A1FFFFFFF7F") == FrameResult::not_available);
     CHECK(result_of("09F8011C#40DD4A1FFDFFFF7F") == FrameResult::out_of_range);
+    // Nought and nought is what some write while they have no fix.
+    CHECK(result_of("09F8011C#0000000000000000") == FrameResult::not_available);
+    CHECK(decoded("09F8011C#0100000000000000").size() == 1);
     // A longitude of -214.7 degrees and a latitude of 90.0000001
     CHECK(result_of("09F8011C#40DD4A1F00000080") == FrameResult::out_of_range);
     CHECK(result_of("09F8011C#01E9A435E04341FF") == FrameResult::out_of_range);

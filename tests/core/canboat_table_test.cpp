@@ -84,10 +84,13 @@ TEST_CASE("Frames are read as canboatjs reads them") {
             CHECK(heading.sample.value[0] == Approx(line.values.at("cog") * kDegreesPerRad).epsilon(1e-6));
             ++headings;
         }
-        const bool dated = line.has("utc") && line.values.at("utc") >= 631152000.0;  // from 1990 on
+        const bool dated = line.has("day") && line.has("time") && line.values.at("day") >= 7305.0 &&
+                           line.values.at("time") <= 86401.0;  // from 1990 on
         REQUIRE(decoder.utc_offset().known == (dated && measured));
         if (decoder.utc_offset().known) {
-            CHECK(decoder.utc_offset().offset_us == std::llround(line.values.at("utc") * 1e4) * 100);
+            const TimeUs day_us = std::llround(line.values.at("day")) * kDayUs;
+            CHECK(decoder.utc_offset().offset_us ==
+                  day_us + std::llround(line.values.at("time") * 1e4) * 100);
             ++times;
         }
     }

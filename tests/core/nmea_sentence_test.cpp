@@ -138,6 +138,8 @@ TEST_CASE("What is no such number is refused") {
         return told("GPGGA,123519," + lat + "," + lon + ",1,08,0.9,,,,,,").result;
     };
     CHECK(result("4807.038,N", "01131.000,E") == FrameResult::taken);
+    CHECK(result("0000.000,N", "00000.000,W") == FrameResult::not_available);
+    CHECK(result("0000.001,N", "00000.000,W") == FrameResult::taken);
     CHECK(result("4860.000,N", "01131.000,E") == FrameResult::out_of_range);
     CHECK(result("9000.000,S", "18000.000,W") == FrameResult::taken);
     CHECK(result("9000.001,N", "01131.000,E") == FrameResult::out_of_range);

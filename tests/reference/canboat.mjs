@@ -69,18 +69,17 @@ function read(frames) {
     let message;
     for (const frame of frames) message = parser.parseString(`(0.000000) can0 ${frame}`) ?? message;
     const f = message.fields;
-    const utc = (date, at) => Date.parse(`${date.replaceAll('.', '-')}T00:00:00Z`) / 1000
-        + at.split(':').reduce((sum, part) => 60 * sum + Number(part), 0);
     const told = { lat: f.latitude, lon: f.longitude, ref: f.cogReference, cog: f.cog, sog: f.sog, pitch: f.pitch,
         roll: f.roll, method: f.method };
     if (told.ref !== undefined) told.ref = REFERENCES.indexOf(told.ref);
     if (told.method !== undefined) told.method = METHODS.indexOf(told.method);
-    if (f.date && f.time) told.utc = utc(f.date, f.time).toFixed(4);
+    if (f.date) told.day = Date.parse(`${f.date.replaceAll('.', '-')}T00:00:00Z`) / 86400e3;
+    if (f.time) told.time = f.time.split(':').reduce((sum, part) => 60 * sum + Number(part), 0).toFixed(4);
     return Object.entries(told).filter(([, value]) => value !== undefined && value !== null)
         .map(([name, value]) => ` ${name}=${value}`).join('');
 }
 
-console.log('# Frames, and what canboatjs 3.20.0 reads in them: tests/reference/canboat.mjs. Degrees, radians, m/s, s.');
+console.log('# Frames, and what canboatjs 3.20.0 reads in them: tests/reference/canboat.mjs. Degrees, radians, m/s, days since 1970, s.');
 for (const [id, make] of Object.entries(single)) {
     for (let i = 0; i < 40; ++i) {
         const frames = [`${id}#${hex(make())}`];

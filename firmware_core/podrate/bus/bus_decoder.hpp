@@ -68,6 +68,7 @@ class BusDecoder {
     static constexpr int kQuantities = 8;
 
     FrameResult give(Quantity quantity, int kind, const Sample& sample);
+    FrameResult give_place(int kind, std::int64_t lat_e7, std::int64_t lon_e7);
     FrameResult take_message(std::uint32_t pgn, std::uint8_t source, const std::uint8_t (&data)[8]);
     FrameResult take_claim(std::uint8_t source, const std::uint8_t (&data)[8]);
     FrameResult take_machine_speed(int kind, const std::uint8_t (&data)[8]);

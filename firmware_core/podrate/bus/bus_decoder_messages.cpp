@@ -29,13 +29,6 @@ std::int64_t e7_of(std::int64_t e16) {
     return (e16 + (e16 < 0 ? -kStep / 2 : kStep / 2)) / kStep;
 }
 
-// One that does not fit 32 bits is on no globe either.
-Sample place_sample(TimeUs time_us, std::int64_t lat_e7, std::int64_t lon_e7) {
-    constexpr std::int64_t kOff = 2000000000;
-    return position_sample(time_us, static_cast<std::int32_t>(math::clamp(lat_e7, -kOff, kOff)),
-                           static_cast<std::int32_t>(math::clamp(lon_e7, -kOff, kOff)));
-}
-
 }  // namespace
 
 FrameResult BusDecoder::take_machine_speed(int kind, const std::uint8_t (&data)[8]) {
@@ -81,11 +74,21 @@ FrameResult BusDecoder::take_attitude(const std::uint8_t (&data)[8]) {
     return give(tilt, 0, tilt_sample(now_us_, degrees(told.pitch), degrees(told.roll)));
 }
 
+FrameResult BusDecoder::give_place(int kind, std::int64_t lat_e7, std::int64_t lon_e7) {
+    if (lat_e7 == 0 && lon_e7 == 0)
+        return FrameResult::not_available;  // what some write while they have no fix
+    // One that does not fit 32 bits is on no globe either.
+    constexpr std::int64_t kOff = 2000000000;
+    const auto lat = static_cast<std::int32_t>(math::clamp(lat_e7, -kOff, kOff));
+    const auto lon = static_cast<std::int32_t>(math::clamp(lon_e7, -kOff, kOff));
+    return give(position, kind, position_sample(now_us_, lat, lon));
+}
+
 FrameResult BusDecoder::take_position(const std::uint8_t (&data)[8]) {
     const Place told = position_rapid(data);
     if (!told.lat.good()) return why_not(told.lat);
     if (!told.lon.good()) return why_not(told.lon);
-    return give(position, 0, place_sample(now_us_, told.lat.raw, told.lon.raw));
+    return give_place(0, told.lat.raw, told.lon.raw);
 }
 
 // A course without its speed is taken: whoever sends it so has his own idea of when it means anything. From
@@ -112,8 +115,7 @@ FrameResult BusDecoder::take_gnss(std::uint8_t source, const std::uint8_t (&data
     const FrameResult time = take_utc(0, told.at);
     if (!told.place.lat.good()) return better(time, why_not(told.place.lat));
     if (!told.place.lon.good()) return better(time, why_not(told.place.lon));
-    const Sample place = place_sample(now_us_, e7_of(told.place.lat.raw), e7_of(told.place.lon.raw));
-    return better(time, give(position, 1, place));
+    return better(time, give_place(1, e7_of(told.place.lat.raw), e7_of(told.place.lon.raw)));
 }
 
 FrameResult BusDecoder::take_utc(int kind, const DateTime& at) {

@@ -57,6 +57,8 @@ FrameResult NmeaDecoder::take_place(const NmeaFields& fields, int first, int kin
     const bool place = angle_e7(fields[first], fields[first + 1], 'N', 'S', lat_e7) &&
                        angle_e7(fields[first + 2], fields[first + 3], 'E', 'W', lon_e7);
     if (!place) return FrameResult::out_of_range;
+    if (lat_e7 == 0 && lon_e7 == 0)
+        return FrameResult::not_available;  // what some write while they have no fix
     return give(position_, kind, position_sample(now_us_, lat_e7, lon_e7));
 }
 
