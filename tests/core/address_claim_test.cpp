@@ -93,6 +93,14 @@ TEST_CASE("An address taken by another is not listened to until it is chosen ane
     CHECK(decoder.take(speed(3100000, 0x1C)) == FrameResult::taken);
 }
 
+TEST_CASE("A known device at the address of one without a NAME is another") {
+    BusDecoder decoder;
+    decoder.take(claim(0, kOne, 0x80));
+    CHECK(decoder.take(speed(1000, 0x1C)) == FrameResult::taken);
+    decoder.take(claim(2000, kOne, 0x1C));
+    CHECK(decoder.take(speed(3000, 0x1C, 999)) == FrameResult::other_sender);
+}
+
 TEST_CASE("One that loses its address for a moment is listened to as before") {
     BusDecoder decoder;
     decoder.take(claim(0, kOne, 0x1C));

@@ -80,6 +80,15 @@ TEST_CASE("More than two thousand frames in a second are a flood") {
     CHECK(bus.watch.most_per_s() == 2001);
 }
 
+TEST_CASE("A flood that a silence has ended is over") {
+    Watched bus;
+    TimeUs at_us = 0;
+    for (int i = 0; i < 3000; ++i) bus.take(kOther, at_us += 300);
+    CHECK(bus.watch.flooded(at_us));
+    bus.take(kOther, at_us += 5 * kSecondUs);
+    CHECK_FALSE(bus.watch.flooded(at_us));
+}
+
 TEST_CASE("A usual bus is no flood") {
     Watched bus;
     for (TimeUs at_us = 0; at_us < 10 * kSecondUs; at_us += 1000) {

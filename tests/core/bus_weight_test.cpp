@@ -150,6 +150,15 @@ TEST_CASE("Cells of two senders are never put together") {
     CHECK(decoder.sample(0).value[1] == 200.0F);
 }
 
+TEST_CASE("Cells whose sender tells its NAME go on without a pause") {
+    BusSettings settings;
+    settings.cells = 4;
+    BusDecoder decoder(settings);
+    CHECK(rounds(decoder, 0, 5, 4) == 5);
+    decoder.take(frame_of("18EEFF26#0100000C008100A0", 450000));
+    CHECK(rounds(decoder, 5, 5, 4) == 5);
+}
+
 TEST_CASE("A cell from half a second ago is of no round") {
     BusSettings settings;
     settings.cells = 2;

@@ -152,6 +152,8 @@ TEST_CASE("What is no such number is refused") {
     CHECK(result(".,N", "01131.000,E") == FrameResult::out_of_range);
     CHECK(result("99999999999999999999,N", "01131.000,E") == FrameResult::out_of_range);
     CHECK(result("4807.03800000000000000000001,N", "01131.000,E") == FrameResult::taken);
+    CHECK(told("GPRMC,102030,A,4807.038,N,01131.000,E,2.0.0,084.4,010724,,").samples.size() == 1);
+    CHECK(told("GPVTG,54.7,T,,M,,N,1O.2,K").result == FrameResult::out_of_range);
     CHECK(told("GPVTG,360.1,T,,M,,N,10.0,K").samples.size() == 1);
     CHECK(told("GPVTG,360.0,T,,M,,N,10.0,K").samples.size() == 2);
     CHECK(told("GPVTG,,T,,M,,N,108.1,K").result == FrameResult::out_of_range);
@@ -200,6 +202,18 @@ TEST_CASE("GGA and RMC of one receiver give one place") {
     }
     CHECK(places == 61);  // both in the second in which GGA takes over
     CHECK(speeds == 60);
+}
+
+TEST_CASE("A second talker is not listened to while the first speaks") {
+    NmeaDecoder decoder;
+    const std::string rest = "RMC,102030,A,4807.038,N,01131.000,E,2.0,084.4,010724,,";
+    CHECK(told(decoder, "GN" + rest, 0).samples.size() == 3);
+    const UtcOffset first = decoder.utc_offset();
+    const Told second = told(decoder, "II" + rest, 100000);
+    CHECK(second.result == FrameResult::other_sender);
+    CHECK(second.samples.empty());
+    CHECK(decoder.utc_offset().offset_us == first.offset_us);
+    CHECK(told(decoder, "II" + rest, 3100000).samples.size() == 3);
 }
 
 TEST_CASE("Angles are exact to the last digit") {

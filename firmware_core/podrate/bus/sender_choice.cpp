@@ -28,7 +28,6 @@ SenderChoice::Heard SenderChoice::hear(TimeUs time_us, SenderKey sender, std::ui
     if (!takes_over) return Heard::other;
     chosen_ = heard;
     chosen_heard_us_ = time_us;
-    better_ = Candidate{};
     return Heard::newly_chosen;
 }
 
