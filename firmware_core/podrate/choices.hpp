@@ -136,7 +136,7 @@ inline constexpr int kStuckReadings = 10;   // and so many readings
 
 // A tilt sensor that has died
 namespace tilt {
-inline constexpr TimeUs kSameUs = 20 * kSecondUs;    // repeats on a moving machine for so long ...
+inline constexpr TimeUs kDeadUs = 20 * kSecondUs;    // repeats on a moving machine for so long ...
 inline constexpr int kSameReadings = 40;             // ... and so often
 inline constexpr TimeUs kSilentUs = 30 * kSecondUs;  // it has spoken, and no more
 }  // namespace tilt
@@ -179,7 +179,7 @@ inline constexpr Real kRestartFactor = Real(1.5);     // hysteresis between stan
 // Wheel slip, learnt from places
 namespace slip {
 inline constexpr Real kLegM = Real(100);        // m by the wheels, between the two places compared
-inline constexpr Real kMost = Real(0.06);       // a ratio further from 1 is a bend, a jump or a dead receiver
+inline constexpr Real kMostSlip = Real(0.06);       // a ratio further from 1 is a bend, a jump or a dead receiver
 inline constexpr Real kUsualSd = Real(0.02);    // of the factor, before any leg; practice
 inline constexpr Real kPlaceSdM = Real(0.7);    // m: of a place against one a leg ago; practice
 inline constexpr Real kWanderSd = Real(0.005);  // of the slip from leg to leg; practice
