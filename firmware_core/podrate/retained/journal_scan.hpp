@@ -30,7 +30,6 @@ class JournalScan {
     RetainedState here_;  // as the bank's records so far tell
     bool here_good_ = false;
     std::uint32_t here_mark_ = 0;
-    std::uint32_t here_sequence_ = 0;
     RetainedState state_;
     bool found_ = false;
     std::uint32_t found_sequence_ = 0;
