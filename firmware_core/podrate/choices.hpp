@@ -176,6 +176,16 @@ inline constexpr Real kUsualMemoryS = Real(30);       // s: memory of the harves
 inline constexpr Real kRestartFactor = Real(1.5);     // hysteresis between standing and moving
 }  // namespace swath
 
+// Wheel slip, learnt from places
+namespace slip {
+inline constexpr Real kLegM = Real(100);        // m by the wheels, between the two places compared
+inline constexpr Real kMost = Real(0.06);       // a ratio further from 1 is a bend, a jump or a dead receiver
+inline constexpr Real kUsualSd = Real(0.02);    // of the factor, before any leg; practice
+inline constexpr Real kPlaceSdM = Real(0.7);    // m: of a place against one a leg ago; practice
+inline constexpr Real kWanderSd = Real(0.005);  // of the slip from leg to leg; practice
+inline constexpr Real kDriftPerM = Real(1e-9);  // variance a metre: half a per cent in some hours; practice
+}  // namespace slip
+
 // Tips
 namespace tips {
 inline constexpr Real kSmoothS = Real(0.4);  // s: over which the weight is smoothed

@@ -48,6 +48,7 @@ FeedResult Estimator::feed(const Sample& sample) {
             place_.lon_e7 = sample.lon_e7;
             if (!place_.place_known) weight_.set_latitude(static_cast<Real>(sample.lat_e7) * Real(1e-7));
             place_.place_known = true;
+            swath_.set_place(sample.lat_e7, sample.lon_e7);
             break;
         case Channel::hits: hits_.add(sample.time_us, static_cast<Real>(sample.value[0])); break;
         case Channel::tray: take_tray(sample, place); break;

@@ -87,6 +87,7 @@ class Estimator {
     static constexpr TimeUs kEverUs = -kLatestUs;
     void take_tray(const Sample& sample, const PassedPlace& place);
     void judge_alarms();
+    void look_for_advice();
     void watch_pause();
     [[nodiscard]] Real flow_due() const;
     [[nodiscard]] Real answered_m2ps(TimeUs cut_us) const;
@@ -125,7 +126,29 @@ class Estimator {
         return filter_.belief().covariance(FlowFilter::mass, FlowFilter::mass) + weight_.cell_doubt_kg2();
     }
 
-    Parameters parameters_;
+    // Of the parameters, what is asked for after the beginning.
+    struct Kept {
+        explicit Kept(const Parameters& p)
+            : width_m(p.width_m),
+              hopper_capacity_kg(p.hopper_capacity_kg),
+              outage_s(p.outage_s),
+              wanted_rate_kgps(p.wanted_rate_kgps),
+              haulm_ratio(p.haulm_ratio),
+              crop_patch_m(p.crop_patch_m) {}
+        Real width_m;
+        Real hopper_capacity_kg;
+        Real outage_s;
+        Real wanted_rate_kgps;
+        Real haulm_ratio;
+        Real crop_patch_m;
+    };
+    struct Place {
+        std::int32_t lat_e7 = 0;
+        std::int32_t lon_e7 = 0;
+        bool place_known = false;
+    };
+
+    Kept parameters_;
     WeightConditioner weight_;
     NoiseFollower noise_;
     Swath swath_;
@@ -143,6 +166,7 @@ class Estimator {
     std::uint32_t pause_news_ = 0;
     math::CompensatedSum<Real> due_kg_;  // that the area cut lets expect, at the crop's mean
     TimeUs alarms_us_ = 0;
+    bool advice_waits_ = false;
     TipWatch tips_;
     SurpriseWatch surprise_;
     LoadKeeper loads_;
@@ -168,7 +192,7 @@ class Estimator {
     bool resumed_ = false;  // after an outage
     TimeUs resumed_us_ = 0;
     bool jumped_ = false;
-    Load place_;                  // only its place counts: where the machine is
+    Place place_;                 // where the machine is
     bool power_was_cut_ = false;  // and the hopper has not been weighed since
     FreshWeighing fresh_;
     TimeUs swath_known_us_ = kEverUs;  // what was cut before that nobody saw

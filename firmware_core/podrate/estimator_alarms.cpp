@@ -14,6 +14,8 @@ Real Estimator::flow_due() const {
 }
 
 void Estimator::judge_alarms() {
+    // Alarms and advice are the dearest: where samples come often enough they take turns.
+    if (now_us_ > alarms_us_) look_for_advice();
     if (now_us_ - alarms_us_ < kJudgeEveryUs) return;
     alarms_us_ = now_us_;
     const Real flow_kgps = filter_.belief().mean(FlowFilter::flow);
@@ -38,8 +40,14 @@ void Estimator::judge_alarms() {
     scene.holds_peas = oldest_us > 0;
     if (scene.holds_peas) scene.oldest_min = static_cast<Real>((now_us_ - oldest_us) / kSecondUs) / Real(60);
     alarms_.judge(scene);
-    if (harvesting) advisor_.look(now_us_, filter_, swath_.speed_mps());
+    advice_waits_ = harvesting && advisor_.due(now_us_);
     watch_pause();
+}
+
+void Estimator::look_for_advice() {
+    if (!advice_waits_) return;
+    advice_waits_ = false;
+    if (judge_.state() == WorkState::harvesting) advisor_.look(now_us_, filter_, swath_.speed_mps());
 }
 
 void Estimator::watch_pause() {

@@ -9,7 +9,7 @@
 namespace podrate {
 
 // Raised whenever a parameter is added, dropped or changes its meaning.
-inline constexpr std::uint32_t kParameterVersion = 3;
+inline constexpr std::uint32_t kParameterVersion = 4;
 
 struct Parameters {
 #define PODRATE_PARAMETER(name, unit, low, high, value, decimals, source) Real name = Real(value);
@@ -24,13 +24,19 @@ struct ParameterInfo {
     double high;
     double value;  // default
     int decimals;
-    const char* source;
     Real Parameters::*member;
 };
 
 inline constexpr ParameterInfo kParameterTable[] = {
 #define PODRATE_PARAMETER(name, unit, low, high, value, decimals, source) \
-    {#name, unit, low, high, value, decimals, source, &Parameters::name},
+    {#name, unit, low, high, value, decimals, &Parameters::name},
+#include "podrate/parameter_table.def"
+#undef PODRATE_PARAMETER
+};
+
+// Where each default comes from, in the table's order; apart, so that a controller need not hold the words.
+inline constexpr const char* kParameterSources[] = {
+#define PODRATE_PARAMETER(name, unit, low, high, value, decimals, source) source,
 #include "podrate/parameter_table.def"
 #undef PODRATE_PARAMETER
 };

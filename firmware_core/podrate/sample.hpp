@@ -15,11 +15,19 @@ inline constexpr TimeUs kSecondUs = 1000000;
 // The year 9999: the latest time that is believed at the doors that face a bus or a memory.
 inline constexpr TimeUs kLatestUs = TimeUs{253402300799} * kSecondUs;
 
+// Between spans and numbers. A span up to half an hour goes by way of 32 bits: the same number, and one
+// instruction where a controller needs a hundred for 64 bits.
+inline Real number_of_us(TimeUs span_us) {
+    const auto brief = static_cast<std::int32_t>(span_us);
+    return brief == span_us ? static_cast<Real>(brief) : static_cast<Real>(span_us);
+}
 inline Real seconds(TimeUs span_us) {
-    return static_cast<Real>(span_us) / Real(1e6);
+    return number_of_us(span_us) / Real(1e6);
 }
 inline TimeUs microseconds(Real span_s) {
-    return static_cast<TimeUs>(span_s * Real(1e6));
+    const Real span_us = span_s * Real(1e6);
+    if (span_us > Real(-2e9) && span_us < Real(2e9)) return static_cast<std::int32_t>(span_us);
+    return static_cast<TimeUs>(span_us);
 }
 
 enum class Channel : std::uint8_t {

@@ -20,5 +20,7 @@ Run add_replay(CLI::App& app);
 Run add_synth(CLI::App& app);
 Run add_score(CLI::App& app);
 Run add_parameters(CLI::App& app);
+Run add_convert(CLI::App& app);
+Run add_listen(CLI::App& app);
 
 }  // namespace podrate::sim

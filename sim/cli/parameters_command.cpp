@@ -12,7 +12,8 @@ void print_text() {
     std::printf("%-24s %-14s %10s %10s %10s   %s\n", "key", "unit", "least", "most", "default", "source");
     for (const ParameterInfo& p : kParameterTable) {
         std::printf("%-24s %-14s %10s %10s %10s   %s\n", p.name, p.unit, fixed(p.low, p.decimals).c_str(),
-                    fixed(p.high, p.decimals).c_str(), fixed(p.value, p.decimals).c_str(), p.source);
+                    fixed(p.high, p.decimals).c_str(), fixed(p.value, p.decimals).c_str(),
+                    kParameterSources[&p - kParameterTable]);
     }
 }
 
@@ -20,7 +21,8 @@ void print_markdown() {
     std::printf("| key | unit | least | most | default | source |\n|---|---|---|---|---|---|\n");
     for (const ParameterInfo& p : kParameterTable) {
         std::printf("| `%s` | %s | %s | %s | %s | %s |\n", p.name, p.unit, fixed(p.low, p.decimals).c_str(),
-                    fixed(p.high, p.decimals).c_str(), fixed(p.value, p.decimals).c_str(), p.source);
+                    fixed(p.high, p.decimals).c_str(), fixed(p.value, p.decimals).c_str(),
+                    kParameterSources[&p - kParameterTable]);
     }
 }
 

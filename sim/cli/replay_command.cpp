@@ -6,6 +6,7 @@
 #include "analysis/gang_loss.hpp"
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
+#include "cli/tell_problems.hpp"
 #include "day/day.hpp"
 #include "log/number.hpp"
 #include "replay/carry.hpp"
@@ -45,18 +46,6 @@ Day open_input(const Options& options) {
                             "add --width with the width in metres, e.g. --width 3.3"});
     }
     return day_of_one_log(input, options.width_m);
-}
-
-void tell_problems(const Problems& problems) {
-    for (const Problem& problem : problems.kept()) {
-        if (problem.note) {
-            spdlog::info("{}", to_text(problem));
-        } else {
-            spdlog::warn("{}", to_text(problem));
-        }
-    }
-    const std::uint64_t untold = problems.count() - problems.kept().size();
-    if (untold > 0) spdlog::warn("... and {} more of that log", untold);
 }
 
 void tell_result(const DayResult& result, const Options& options) {

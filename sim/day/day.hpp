@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "day/field.hpp"
+#include "log/machine_log.hpp"
 #include "log/problem.hpp"
 #include "podrate/loss/loss_belief.hpp"
 #include "podrate/parameters.hpp"
@@ -23,6 +24,7 @@ struct TrayCheck {
 struct Machine {
     std::string id;
     std::filesystem::path log;
+    BusChoice bus;  // where the log is of a bus
     Parameters parameters;
     std::vector<TrayCheck> trays;       // of Day::tray_checks, in order of time
     std::optional<LossMemory> carried;  // from an earlier day

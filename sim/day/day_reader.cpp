@@ -6,6 +6,7 @@
 #include "day/day.hpp"
 #include "day/toml_access.hpp"
 #include "log/csv_record.hpp"
+#include "log/number.hpp"
 #include "log/small_table.hpp"
 
 namespace podrate::sim {
@@ -16,6 +17,35 @@ constexpr double kMostPlannedT = 1e5;
 constexpr double kMostOnGroundKgPerHa = 5e4;
 constexpr double kCountingSd = 0.12;  // share of the peas missed or counted twice; common practice, no source
 constexpr double kLatestUnixS = 9999999999.0;
+
+// How a candump log is listened to: interface, senders by their source addresses, elements of the device.
+void read_bus_choice(const TomlView& view, BusChoice& bus, std::set<std::string>& known) {
+    constexpr double kLastAddress = 253.0;
+    constexpr double kLastElement = 4095.0;
+    bus::BusSettings& b = bus.settings;
+    bus.interface = view.text_or("can_interface", "");
+    known.insert("can_interface");
+    const auto read = [&](const char* key, double most, auto& to) {
+        known.insert(key);
+        if (!view.has(key)) return;
+        const double value = view.number(key, 0.0, most);
+        if (value != std::floor(value))
+            view.refuse(view.need(key, ""), std::string(key) + " is no whole number",
+                        "give 0 to " + fixed(most, 0));
+        to = static_cast<std::decay_t<decltype(to)>>(value);
+    };
+    read("weight_from", kLastAddress, b.weight_from);
+    read("speed_from", kLastAddress, b.speed_from);
+    read("position_from", kLastAddress, b.position_from);
+    read("heading_from", kLastAddress, b.heading_from);
+    read("tilt_from", kLastAddress, b.tilt_from);
+    read("reel_from", kLastAddress, b.reel_from);
+    read("hits_from", kLastAddress, b.hits_from);
+    read("hopper_element", kLastElement, b.hopper_element);
+    read("first_cell_element", kLastElement, b.first_cell_element);
+    read("reel_element", kLastElement, b.reel_element);
+    read("weight_cells", bus::CellRound::kMost, b.cells);
+}
 
 Machine read_machine(const TomlView& view, const std::filesystem::path& folder, Problems& problems) {
     Machine machine;
@@ -28,6 +58,7 @@ Machine read_machine(const TomlView& view, const std::filesystem::path& folder, 
     }
     machine.log = folder / relative;
     std::set<std::string> known = {"id", "log"};
+    read_bus_choice(view, machine.bus, known);
     for (const ParameterInfo& info : kParameterTable) {
         known.insert(info.name);
         const bool required = std::string(info.name) == "width_m";

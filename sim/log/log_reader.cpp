@@ -13,11 +13,6 @@ constexpr const char* kColumnNames[kColumns] = {
     "roll_deg", "lat_deg",   "lon_deg",   "heading_deg", "reel_on",  "drum_rpm", "loss_hits",
 };
 
-// A time that leaps further than that is believed only once the next row agrees: one spoilt digit must not
-// cost the rest of the log.
-constexpr TimeUs kLeapUs = 10 * kSecondUs;
-constexpr int kStandingRows = 200;  // four seconds at the highest rate
-constexpr TimeUs kStrangeGapUs = 24 * 3600 * kSecondUs;
 // 1970 to 2286: what fits a ten-digit second count.
 constexpr double kLatestUnixS = 9999999999.0;
 
@@ -48,18 +43,18 @@ const char* name_of(Column column) {
 }
 
 LogReader::LogReader(const std::filesystem::path& path, Problems& problems)
-    : file_(path.string()), problems_(problems), csv_(open_bytes(path)) {
+    : InOrder(path.string(), "row", problems), csv_(open_bytes(path)) {
     read_header();
 }
 
 void LogReader::read_header() {
     if (!csv_.next(record_)) {
         const std::string trouble = csv_.source().trouble();
-        throw RefusedInput({file_, 0, trouble.empty() ? "is empty" : trouble,
+        throw RefusedInput({file(), 0, trouble.empty() ? "is empty" : trouble,
                             "a log begins with a row of column names, unix_s among them"});
     }
     if (record_.fault != nullptr) {
-        throw RefusedInput({file_, record_.line,
+        throw RefusedInput({file(), record_.line,
                             std::string("the row of column names can't be read: ") + record_.fault,
                             "a log begins with a row of column names, unix_s among them"});
     }
@@ -67,10 +62,10 @@ void LogReader::read_header() {
         const std::string_view name = trimmed(cell);
         const Column column = column_of(name);
         if (column == Column::unknown) {
-            problems_.add({file_, record_.line, "unknown column '" + shortened(name) + "' passed over",
-                           "nothing to do unless it was meant to be read", true});
+            problems().add({file(), record_.line, "unknown column '" + shortened(name) + "' passed over",
+                            "nothing to do unless it was meant to be read", true});
         } else if (present_[static_cast<int>(column)]) {
-            throw RefusedInput({file_, record_.line, "column '" + std::string(name) + "' stands twice",
+            throw RefusedInput({file(), record_.line, "column '" + std::string(name) + "' stands twice",
                                 "leave one of the two"});
         } else {
             present_[static_cast<int>(column)] = true;
@@ -79,23 +74,23 @@ void LogReader::read_header() {
     }
     const std::string& separator = wrong_separator(record_);
     if (!separator.empty()) {
-        throw RefusedInput({file_, record_.line, "cells seem to be separated by " + separator,
+        throw RefusedInput({file(), record_.line, "cells seem to be separated by " + separator,
                             "separate them by commas, rows by line ends"});
     }
     if (!has(Column::unix_s)) {
-        throw RefusedInput({file_, record_.line, "has no column unix_s",
+        throw RefusedInput({file(), record_.line, "has no column unix_s",
                             "add the time of each row, in seconds since 1970-01-01 UTC"});
     }
     if (!has(Column::hopper_kg) && !has(Column::cell1_kg) && !has(Column::cell2_kg) &&
         !has(Column::cell3_kg) && !has(Column::cell4_kg)) {
         throw RefusedInput(
-            {file_, record_.line, "has no weight column", "add hopper_kg, or cell1_kg to cell4_kg"});
+            {file(), record_.line, "has no weight column", "add hopper_kg, or cell1_kg to cell4_kg"});
     }
 }
 
 void LogReader::bad(std::uint64_t line, const std::string& reason, const std::string& mend) {
     ++rows_bad_;
-    problems_.add({file_, line, reason, mend});
+    problems().add({file(), line, reason, mend});
 }
 
 bool LogReader::parse(const CsvRecord& record, LogRow& row) {
@@ -145,11 +140,6 @@ bool LogReader::parse(const CsvRecord& record, LogRow& row) {
 }
 
 bool LogReader::next_parsed(LogRow& row) {
-    if (has_queued_) {
-        row = queued_;
-        has_queued_ = false;
-        return true;
-    }
     while (csv_.next(record_)) {
         ++rows_read_;
         if (parse(record_, row)) return true;
@@ -163,58 +153,8 @@ void LogReader::finish() {
     finished_ = true;
     const std::string trouble = csv_.source().trouble();
     if (trouble.empty()) return;
-    problems_.add(
-        {file_, 0, trouble, "the rows before that point are used; copy the log anew if it matters"});
-}
-
-bool LogReader::next_not_before(LogRow& row) {
-    while (next_parsed(row)) {
-        if (!any_time_ || row.time_us >= last_us_) return true;
-        bad(row.line,
-            "time goes back by " + fixed(static_cast<double>(last_us_ - row.time_us) / 1e6, 3) + " s",
-            "row skipped");
-    }
-    return false;
-}
-
-// Looks one row ahead of a row whose time leaps (or is the first). True: the row stands.
-bool LogReader::confirm(LogRow& row) {
-    if (!next_not_before(queued_)) return !any_time_ || row.time_us - last_us_ < kStrangeGapUs;
-    has_queued_ = true;
-    const TimeUs ahead_us = queued_.time_us - row.time_us;
-    // The first row of all may be the only right one as well as the only wrong one: then a day decides.
-    if (!any_time_) return ahead_us >= -kStrangeGapUs && ahead_us <= kStrangeGapUs;
-    return ahead_us >= 0;
-}
-
-void LogReader::tell_strange_gap(const LogRow& row) {
-    if (!any_time_ || row.time_us - last_us_ <= kStrangeGapUs) return;
-    const double hours = static_cast<double>(row.time_us - last_us_) / 3600e6;
-    problems_.add({file_, row.line, "time leaps ahead by " + fixed(hours, 1) + " h",
-                   "rows on both sides are used; a log holds one day, so check the logger's clock and cut "
-                   "the log there"});
-}
-
-void LogReader::tell_standing_time(const LogRow& row) {
-    same_time_ = any_time_ && row.time_us == last_us_ ? same_time_ + 1 : 0;
-    if (same_time_ != kStandingRows) return;
-    problems_.add({file_, row.line, "time stands still for " + std::to_string(kStandingRows) + " rows",
-                   "give unix_s with its decimals; a spreadsheet may have cut them off"});
-}
-
-bool LogReader::next(LogRow& row) {
-    while (next_not_before(row)) {
-        const bool leaps = !any_time_ || row.time_us - last_us_ > kLeapUs;
-        if (!leaps || confirm(row)) {
-            tell_strange_gap(row);
-            tell_standing_time(row);
-            any_time_ = true;
-            last_us_ = row.time_us;
-            return true;
-        }
-        bad(row.line, "time stands far from the rows around it", "row skipped");
-    }
-    return false;
+    problems().add(
+        {file(), 0, trouble, "the rows before that point are used; copy the log anew if it matters"});
 }
 
 }  // namespace podrate::sim

@@ -7,20 +7,18 @@
 #include <vector>
 
 #include "log/csv_record.hpp"
+#include "log/in_order.hpp"
 #include "log/log_row.hpp"
 #include "log/problem.hpp"
 
 namespace podrate::sim {
 
 // A bad row (wrong cell count, not a number, not finite, time going back) is counted, reported and skipped.
-class LogReader {
+class LogReader final : public InOrder<LogRow> {
   public:
     // Throws RefusedInput where there is no header, no unix_s or no weight column. Problems go to `problems`,
     // which must outlive the reader.
     LogReader(const std::filesystem::path& path, Problems& problems);
-
-    // False at the end.
-    bool next(LogRow& row);
 
     [[nodiscard]] std::uint64_t rows_read() const { return rows_read_; }  // good and bad
     [[nodiscard]] std::uint64_t rows_bad() const { return rows_bad_; }
@@ -30,27 +28,16 @@ class LogReader {
   private:
     void read_header();
     bool parse(const CsvRecord& record, LogRow& row);
-    bool next_parsed(LogRow& row);
-    bool next_not_before(LogRow& row);
-    bool confirm(LogRow& row);
-    void tell_strange_gap(const LogRow& row);
-    void tell_standing_time(const LogRow& row);
-    void bad(std::uint64_t line, const std::string& reason, const std::string& mend);
+    bool next_parsed(LogRow& row) override;
+    void bad(std::uint64_t line, const std::string& reason, const std::string& mend) override;
     void finish();
 
-    std::string file_;
-    Problems& problems_;
     CsvReader csv_;
     CsvRecord record_;
     std::vector<Column> columns_;
     bool present_[kColumns] = {};
     std::uint64_t rows_read_ = 0;
     std::uint64_t rows_bad_ = 0;
-    int same_time_ = 0;  // rows in a row with the same time
-    bool any_time_ = false;
-    TimeUs last_us_ = 0;
-    bool has_queued_ = false;  // `queued_` was read ahead and is given out next
-    LogRow queued_;
     bool finished_ = false;
 };
 

@@ -36,8 +36,10 @@ struct LogRow {
     TimeUs time_us = 0;
     double value[kColumns] = {};
     bool has[kColumns] = {};  // false: no new sample
+    bool lone = false;        // one sample of a bus: others of the same moment are rows of their own
 
     [[nodiscard]] bool holds(Column column) const { return has[static_cast<int>(column)]; }
+    [[nodiscard]] bool holds_weight() const { return holds(Column::hopper_kg) || holds(Column::cell1_kg); }
     [[nodiscard]] double operator[](Column column) const { return value[static_cast<int>(column)]; }
 };
 

@@ -27,13 +27,13 @@ SampleFeed::SampleFeed(const std::string& file, const LogReader& reader, Problem
     }
 }
 
-void SampleFeed::give(const Sample& sample, const LogRow& row, const char* what, Estimator& estimator) {
-    if (estimator.feed(sample) == FeedResult::taken) return;
+void SampleFeed::give(const Sample& sample, const LogRow& row, const char* what, const SampleTaker& take) {
+    if (take(sample) == FeedResult::taken) return;
     problems_.add({file_, row.line, std::string(what) + " is outside what a viner can show",
                    "that value left out, the rest of the row used"});
 }
 
-void SampleFeed::feed_cells(const LogRow& row, Estimator& estimator) {
+void SampleFeed::feed_cells(const LogRow& row, const SampleTaker& take) {
     bool any = false;
     bool all = true;
     Sample sample = weight_sample(row.time_us, 0.0F);
@@ -51,57 +51,56 @@ void SampleFeed::feed_cells(const LogRow& row, Estimator& estimator) {
     }
     if (!any || !all) return;
     source_ = Source::cells;
-    give(sample, row, "weight", estimator);
+    give(sample, row, "weight", take);
 }
 
-void SampleFeed::feed_weight(const LogRow& row, Estimator& estimator) {
+void SampleFeed::feed_weight(const LogRow& row, const SampleTaker& take) {
     if (has_hopper_ && source_ != Source::cells && row.holds(Column::hopper_kg)) {
         source_ = Source::hopper;
-        give(weight_sample(row.time_us, narrowed(row[Column::hopper_kg])), row, "weight", estimator);
+        give(weight_sample(row.time_us, narrowed(row[Column::hopper_kg])), row, "weight", take);
     }
-    if (cell_count_ > 0 && source_ != Source::hopper) feed_cells(row, estimator);
+    if (cell_count_ > 0 && source_ != Source::hopper) feed_cells(row, take);
 }
 
-void SampleFeed::feed_place(const LogRow& row, Estimator& estimator) {
+void SampleFeed::feed_place(const LogRow& row, const SampleTaker& take) {
     if (!row.holds(Column::lat_deg) || !row.holds(Column::lon_deg)) return;
     const double lat_deg = row[Column::lat_deg];
     const double lon_deg = row[Column::lon_deg];
     if (lat_deg == 0.0 && lon_deg == 0.0) return;  // what receivers write while they have no fix
-    give(position_sample(row.time_us, to_e7(lat_deg), to_e7(lon_deg)), row, "position", estimator);
+    give(position_sample(row.time_us, to_e7(lat_deg), to_e7(lon_deg)), row, "position", take);
 }
 
-void SampleFeed::feed_speed(const LogRow& row, Estimator& estimator) {
+void SampleFeed::feed_speed(const LogRow& row, const SampleTaker& take) {
     if (!row.holds(Column::speed_mps)) return;
     double speed_mps = row[Column::speed_mps];
     if (speed_mps < 0.0 && speed_mps > -kSpeedNoiseMps) speed_mps = 0.0;
-    give(speed_sample(row.time_us, narrowed(speed_mps)), row, "speed", estimator);
+    give(speed_sample(row.time_us, narrowed(speed_mps)), row, "speed", take);
 }
 
 // The log counts up; a counter that falls has been set back and begins anew.
-void SampleFeed::feed_hits(const LogRow& row, Estimator& estimator) {
+void SampleFeed::feed_hits(const LogRow& row, const SampleTaker& take) {
     if (!row.holds(Column::loss_hits)) return;
     const double count = row[Column::loss_hits];
     const double new_hits = hits_known_ && count >= hits_ ? count - hits_ : 0.0;
     hits_known_ = true;
     hits_ = count;
-    give(hits_sample(row.time_us, narrowed(new_hits)), row, "loss_hits", estimator);
+    give(hits_sample(row.time_us, narrowed(new_hits)), row, "loss_hits", take);
 }
 
-void SampleFeed::feed(const LogRow& row, Estimator& estimator) {
+void SampleFeed::feed(const LogRow& row, const SampleTaker& take) {
     const TimeUs t = row.time_us;
     if (row.holds(Column::pitch_deg) || row.holds(Column::roll_deg)) {
         give(tilt_sample(t, narrowed(row[Column::pitch_deg]), narrowed(row[Column::roll_deg])), row, "tilt",
-             estimator);
+             take);
     }
-    feed_place(row, estimator);
+    feed_place(row, take);
     if (row.holds(Column::heading_deg)) {
-        give(heading_sample(t, narrowed(row[Column::heading_deg])), row, "heading", estimator);
+        give(heading_sample(t, narrowed(row[Column::heading_deg])), row, "heading", take);
     }
-    feed_speed(row, estimator);
-    if (row.holds(Column::reel_on))
-        give(reel_sample(t, row[Column::reel_on] > 0.5), row, "reel_on", estimator);
-    feed_hits(row, estimator);
-    feed_weight(row, estimator);
+    feed_speed(row, take);
+    if (row.holds(Column::reel_on)) give(reel_sample(t, row[Column::reel_on] > 0.5), row, "reel_on", take);
+    feed_hits(row, take);
+    feed_weight(row, take);
 }
 
 }  // namespace podrate::sim

@@ -1,12 +1,12 @@
-// From rows of a log to samples of the estimator.
+// From rows of a CSV log to samples of the estimator.
 #pragma once
 
 #include <string>
 
 #include "log/log_reader.hpp"
 #include "log/log_row.hpp"
+#include "log/machine_log.hpp"
 #include "log/problem.hpp"
-#include "podrate/estimator.hpp"
 
 namespace podrate::sim {
 
@@ -17,15 +17,15 @@ namespace podrate::sim {
 class SampleFeed {
   public:
     SampleFeed(const std::string& file, const LogReader& reader, Problems& problems);
-    void feed(const LogRow& row, Estimator& estimator);
+    void feed(const LogRow& row, const SampleTaker& take);
 
   private:
-    void give(const Sample& sample, const LogRow& row, const char* what, Estimator& estimator);
-    void feed_place(const LogRow& row, Estimator& estimator);
-    void feed_speed(const LogRow& row, Estimator& estimator);
-    void feed_weight(const LogRow& row, Estimator& estimator);
-    void feed_hits(const LogRow& row, Estimator& estimator);
-    void feed_cells(const LogRow& row, Estimator& estimator);
+    void give(const Sample& sample, const LogRow& row, const char* what, const SampleTaker& take);
+    void feed_place(const LogRow& row, const SampleTaker& take);
+    void feed_speed(const LogRow& row, const SampleTaker& take);
+    void feed_weight(const LogRow& row, const SampleTaker& take);
+    void feed_hits(const LogRow& row, const SampleTaker& take);
+    void feed_cells(const LogRow& row, const SampleTaker& take);
 
     struct Cell {
         Column column = Column::cell1_kg;

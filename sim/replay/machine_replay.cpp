@@ -3,9 +3,8 @@
 #include <cmath>
 #include <utility>
 
-#include "log/log_reader.hpp"
+#include "log/machine_log.hpp"
 #include "log/number.hpp"
-#include "log/sample_feed.hpp"
 #include "podrate/estimator.hpp"
 #include "replay/tray_feed.hpp"
 
@@ -26,22 +25,26 @@ class LoadList : public ReplaySink {
     std::vector<Load> loads;
 };
 
-void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink*>& sinks,
+void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>& sinks,
          const ReadProgress& progress, MachineResult& result) {
     Estimator estimator(machine.parameters);
-    SampleFeed feed(machine.log.string(), reader, result.problems);
+    const SampleTaker take = [&estimator](const Sample& sample) { return estimator.feed(sample); };
     TrayFeed trays(machine, result.problems);
     LogRow row;
     std::uint32_t loads = 0;
     std::uint32_t revision = 0;
     std::uint32_t pause_news = 0;
+    std::uint64_t tell_at = kRowsPerProgress;
     bool first = true;
-    while (reader.next(row)) {
+    while (log.next(row)) {
         if (first && machine.carried) estimator.begin_with(*machine.carried, row.time_us);
         first = false;
-        feed.feed(row, estimator);
+        log.feed(row, take);
         trays.feed(row.time_us, estimator);
-        if (reader.rows_read() % kRowsPerProgress == 0 && progress) progress(reader.position());
+        if (progress && log.rows_read() >= tell_at) {
+            tell_at = log.rows_read() + kRowsPerProgress;
+            progress(log.position());
+        }
         const Estimate estimate = estimator.read();
         if (!estimate.started) continue;
         if (result.first_us == 0) result.first_us = row.time_us;
@@ -68,9 +71,9 @@ void run(LogReader& reader, const Machine& machine, const std::vector<ReplaySink
     result.drum_dead_time_s = static_cast<double>(estimator.filter().dead_time_s());
     result.drum_lag_s = static_cast<double>(estimator.filter().lag_s());
     result.last_us = result.last.time_us;
-    result.rows_read = reader.rows_read();
-    result.rows_bad = reader.rows_bad();
-    if (progress) progress(reader.position());
+    result.rows_read = log.rows_read();
+    result.rows_bad = log.rows_bad();
+    if (progress) progress(log.position());
 }
 
 // Says what a person would find strange in the result, so that a wrong total is not taken for a right one.
@@ -138,11 +141,11 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     std::vector<ReplaySink*> sinks = {&states, &minutes, &by_field, &alarms, &swath, &loads};
     sinks.insert(sinks.end(), extra_sinks.begin(), extra_sinks.end());
 
-    bool reader_has_speed = false;
+    bool has_speed = false;
     try {
-        LogReader reader(machine.log, result.problems);
-        reader_has_speed = reader.has(Column::speed_mps);
-        run(reader, machine, sinks, progress, result);
+        const auto log = open_log(machine.log, machine.bus, result.problems);
+        run(*log, machine, sinks, progress, result);
+        has_speed = log->has(Column::speed_mps);
     } catch (const RefusedInput& refused) {
         result.refusal = refused.what();
         return result;
@@ -162,7 +165,7 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     result.loads = std::move(loads.loads);
     for (std::size_t i = 0; i < fields.size(); ++i)
         result.fields.push_back({by_field.harvested_kg(i), by_field.area_m2(i)});
-    check_sense(machine, reader_has_speed, result);
+    check_sense(machine, has_speed, result);
     return result;
 }
 

@@ -58,6 +58,7 @@ void EstimatesCsv::add_losses(const LogRow& row, const Estimate& e) {
 }
 
 void EstimatesCsv::on_row(const LogRow& row, const Estimate& e) {
+    if (row.lone && !row.holds_weight()) return;
     const auto add = [this](Real value, int decimals) {
         append_fixed(pending_, static_cast<double>(value), decimals);
         pending_ += ',';

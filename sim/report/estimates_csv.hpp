@@ -1,5 +1,6 @@
-// estimates_ID.csv, what the estimator said at each row of the log; yields_ID.csv and losses_ID.csv, once a
-// second how sure it was of the yield, what the drum and the reel lost, and the speed advised.
+// estimates_ID.csv, what the estimator said at each row of the log, or each weight of a bus; yields_ID.csv
+// and losses_ID.csv, once a second how sure it was of the yield, what the drum and the reel lost, and the
+// speed advised.
 #pragma once
 
 #include <string>

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <limits>
 
-#include "log/log_reader.hpp"
+#include "log/machine_log.hpp"
 #include "podrate/weight/conditioning.hpp"
 #include "score/log_clock.hpp"
 #include "score/true_faults.hpp"
@@ -48,9 +48,9 @@ LogWeights log_weights(const Machine& machine, const std::filesystem::path& day_
     WeightConditioner conditioner(machine.parameters);
     Problems ignored;
     const LogClock clock(day_folder, machine.id);
-    LogReader reader(machine.log, ignored);
+    const auto log = open_log(machine.log, machine.bus, ignored);
     LogRow row;
-    while (reader.next(row)) {
+    while (log->next(row)) {
         if (row.holds(Column::pitch_deg) && row.holds(Column::roll_deg)) {
             conditioner.set_tilt(tilt_sample(row.time_us, static_cast<float>(row[Column::pitch_deg]),
                                              static_cast<float>(row[Column::roll_deg])));

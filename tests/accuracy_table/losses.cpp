@@ -19,12 +19,14 @@ struct Variant {
     bool sensor;
     bool even_speed;
     bool random_walk;  // the estimator's crop
+    bool curve_told;
 };
 
 constexpr Variant kVariants[] = {
-    {"weight and speed", 0, false, false, false},  {"speed held even", 0, false, true, false},
-    {"six trays", 6, false, false, false},         {"six trays, sensor", 6, true, false, false},
-    {"crop a random walk", 0, false, false, true},  // the bad example
+    {"weight and speed", 0, false, false, false, false},  {"speed held even", 0, false, true, false, false},
+    {"six trays", 6, false, false, false, false},         {"six trays, sensor", 6, true, false, false, false},
+    {"told the curve too", 6, true, false, false, true},   // what no knowledge of the loss could better
+    {"crop a random walk", 0, false, false, true, false},  // the bad example
 };
 
 constexpr std::size_t kVariantCount = std::size(kVariants);
@@ -47,6 +49,27 @@ void take_for_random_walk(Parameters& p) {
     p.crop_length_m = kFarM;
 }
 
+// A machine's own prior: what its like have left on the ground over the years, here the picking losses that
+// the scenario draws from, as the 90 % range of a log-normal.
+void tell_kind(Parameters& p) {
+    p.picking_loss_share = Real(0.043);
+    p.picking_loss_low_share = Real(0.023);
+    p.picking_loss_high_share = Real(0.075);
+}
+
+// Level, steepness, haulm and picking to a twentieth: what is left is the crop, the drum's mixing and the
+// noise.
+void tell_curve(const ScenarioDrum& drum, Parameters& p) {
+    constexpr Real kNearly = Real(0.05);
+    p.haulm_ratio = static_cast<Real>(drum.haulm_ratio);
+    p.feed_steepness_kgps = static_cast<Real>(drum.feed_steepness_kgps);
+    p.drum_loss_share = static_cast<Real>(drum.loss_share);
+    p.drum_loss_ln_sd = kNearly;
+    p.picking_loss_share = static_cast<Real>(drum.picking_loss_share);
+    p.picking_loss_low_share = p.picking_loss_share * (Real(1) - kNearly);
+    p.picking_loss_high_share = p.picking_loss_share * (Real(1) + kNearly);
+}
+
 Outcome run_one(const std::filesystem::path& file, std::uint64_t seed, std::size_t number, double hours) {
     const Variant& variant = kVariants[number];
     Scenario scenario = read_scenario(file, seed);
@@ -65,7 +88,9 @@ Outcome run_one(const std::filesystem::path& file, std::uint64_t seed, std::size
     const TruePlant plant = read_true_plant(run.day(), machine.id, static_cast<double>(told.width_m));
     SpeedCheck speeds(plant, static_cast<double>(told.loss_limit_share));
     const MachineScore score = run.score(
-        [&variant](Parameters& p) {
+        [&variant, &plant](Parameters& p) {
+            tell_kind(p);
+            if (variant.curve_told) tell_curve(plant.drum, p);
             if (variant.random_walk) take_for_random_walk(p);
         },
         &speeds);

@@ -217,7 +217,7 @@ TEST_CASE("Once unsure, the advice falls silent, and begins where it should be w
 TEST_CASE("A step faster or slower is the difference between two speeds") {
     const Parameters parameters = sure();
     const FlowFilter filter = filter_of(parameters);
-    const SpeedOutlook outlook(filter, parameters);
+    const SpeedOutlook outlook(filter, parameters.width_m);
     for (const double speed_mps : {0.05, 0.5, 0.9, 1.4}) {
         INFO("at " << speed_mps << " m/s");
         Looker looker(parameters);
@@ -246,7 +246,7 @@ TEST_CASE("A step faster or slower is the difference between two speeds") {
 TEST_CASE("Past the fold is told of the present speed") {
     const Parameters parameters = sure();
     const FlowFilter filter = filter_of(parameters);
-    const auto fold_mps = static_cast<double>(SpeedOutlook(filter, parameters).fold_mps());
+    const auto fold_mps = static_cast<double>(SpeedOutlook(filter, parameters.width_m).fold_mps());
     for (const double share : {0.5, 0.99, 1.01, 2.0}) {
         Looker looker(parameters);
         const Advice& advice = looker.look(filter, 1, share * fold_mps);

@@ -130,3 +130,13 @@ TEST_CASE("An empty or backward span has no area") {
     CHECK(line.between(kStartUs + 500000, kStartUs + 500000) == 0.0F);
     CHECK(line.between(kStartUs + 800000, kStartUs + 200000) == 0.0F);
 }
+
+TEST_CASE("A line of half the bins reaches half as far") {
+    TimeBins<128> line;
+    line.add(kStartUs, kStartUs + kSecondUs, 2.0F);
+    line.add(kStartUs + 11 * kSecondUs, kStartUs + 12 * kSecondUs, 1.0F);
+    CHECK(line.between(kStartUs, kStartUs + kSecondUs) == Approx(2.0));
+    line.add(kStartUs + 13 * kSecondUs, kStartUs + 14 * kSecondUs, 1.0F);
+    CHECK(line.between(kStartUs, kStartUs + kSecondUs) == 0.0F);
+    CHECK(line.between(kStartUs + 11 * kSecondUs, kStartUs + 12 * kSecondUs) == Approx(1.0));
+}

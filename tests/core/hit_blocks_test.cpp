@@ -201,3 +201,14 @@ TEST_CASE("A quiet sensor that goes on speaking tells of no hits") {
     REQUIRE(scene.found.size() >= 12);
     for (const Block& block : scene.found) CHECK(block.hits_per_s == 0.0);
 }
+
+TEST_CASE("Hits from longer ago than is remembered are left out, not taken for silence") {
+    Scene near(4.0, 9.0);
+    near.run(80.0);
+    REQUIRE(near.found.size() > 20);
+    for (std::size_t i = 2; i < near.found.size(); ++i)
+        CHECK(near.found[i].hits_per_s == Approx(20.0).epsilon(1e-3));
+    Scene far(4.0, 15.0);
+    far.run(80.0);
+    CHECK(far.found.empty());
+}

@@ -17,7 +17,7 @@ double number(Real value) {
 
 // A filter that has worked at one speed for ten minutes.
 FlowFilter worked_filter(double drum_loss_share) {
-    Parameters parameters;
+    Parameters parameters = test::told_right();
     parameters.drum_loss_share = static_cast<Real>(drum_loss_share);
     Rig rig(61, parameters);
     rig.machine.drum_loss_share = drum_loss_share;

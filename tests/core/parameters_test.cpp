@@ -32,7 +32,7 @@ TEST_CASE("Names are unique and every parameter has unit and source and decimals
         INFO(info.name);
         CHECK(names.insert(info.name).second);
         CHECK_FALSE(std::string(info.unit).empty());
-        CHECK_FALSE(std::string(info.source).empty());
+        CHECK_FALSE(std::string(kParameterSources[&info - kParameterTable]).empty());
         CHECK(info.decimals >= 0);
         CHECK(info.decimals <= 6);
     }

@@ -111,3 +111,12 @@ TEST_CASE("What lies further back than it can hold is forgotten") {
     CHECK_FALSE(found(places, 7200.0 - 1200.0));
     CHECK(the_place(places, 6800.0).passed_kgpm2 == Real(6804));
 }
+
+TEST_CASE("After months without a break the places begin anew") {
+    PassedPlaces places;
+    cut(places, 0, 80);
+    const double later_s = 60.0 * 86400.0;
+    places.remember(place_at(after_s(later_s)));
+    CHECK(the_place(places, later_s - 10.0).cut_us == after_s(later_s));
+    CHECK_FALSE(found(places, 40.0));
+}

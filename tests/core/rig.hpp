@@ -8,6 +8,14 @@
 
 namespace podrate::test {
 
+// What fits the machine simulated: no bout beside its own, and its own picking loss.
+inline Parameters told_right() {
+    Parameters parameters;
+    parameters.bout_overlap_m = Real(0);
+    parameters.picking_loss_share = Real(0.04);
+    return parameters;
+}
+
 class Rig {
   public:
     explicit Rig(std::uint64_t seed = 1, const Parameters& parameters = Parameters{})

@@ -145,7 +145,7 @@ double ten_ln_sd(const std::vector<double>& speeds_mps) {
 
 TEST_CASE("The speed under a loss limit is the one at which that much is lost") {
     for (const FlowFilter& filter : some_filters()) {
-        const SpeedOutlook outlook(filter, Parameters{});
+        const SpeedOutlook outlook(filter, Parameters{}.width_m);
         int known = 0;
         for (const double limit : {0.05, 0.08, 0.1, 0.2, 0.4, 0.8}) {
             INFO("limit " << limit);
@@ -164,7 +164,7 @@ TEST_CASE("Where picking alone fills the limit no speed is under it") {
     Parameters parameters;
     parameters.picking_loss_share = Real(0.1);
     const FlowFilter filter(parameters);
-    const SpeedOutlook outlook(filter, parameters);
+    const SpeedOutlook outlook(filter, parameters.width_m);
     for (const double limit : {0.02, 0.0999, 0.1, 0.101}) {
         INFO("limit " << limit);
         CHECK_FALSE(outlook.under(static_cast<Real>(limit)).known);
@@ -176,12 +176,12 @@ TEST_CASE("Where the drum loses more than the limit at any working speed none is
     Parameters parameters;
     parameters.drum_loss_share = Real(0.6);
     const FlowFilter filter(parameters);
-    CHECK_FALSE(SpeedOutlook(filter, parameters).under(Real(0.06)).known);
+    CHECK_FALSE(SpeedOutlook(filter, parameters.width_m).under(Real(0.06)).known);
 }
 
 TEST_CASE("The speed for a load rate brings that rate, below the fold") {
     for (const FlowFilter& filter : some_filters()) {
-        const SpeedOutlook outlook(filter, Parameters{});
+        const SpeedOutlook outlook(filter, Parameters{}.width_m);
         const Real most_kgps = outlook.rate_kgps(outlook.fold_mps());
         for (const double share : {0.05, 0.3, 0.6, 0.9, 0.97}) {
             INFO("at " << share << " of the most");
@@ -200,7 +200,7 @@ TEST_CASE("The speed for a load rate brings that rate, below the fold") {
 
 TEST_CASE("At the fold more speed begins to bring fewer peas") {
     for (const FlowFilter& filter : some_filters()) {
-        const SpeedOutlook outlook(filter, Parameters{});
+        const SpeedOutlook outlook(filter, Parameters{}.width_m);
         const Real fold_mps = outlook.fold_mps();
         const auto slope = [&](double share) {
             const Real here = fold_mps * static_cast<Real>(share);
@@ -216,7 +216,7 @@ TEST_CASE("At the fold more speed begins to bring fewer peas") {
 
 TEST_CASE("What comes and what is left on the ground is all that stood") {
     for (const FlowFilter& filter : some_filters()) {
-        const SpeedOutlook outlook(filter, Parameters{});
+        const SpeedOutlook outlook(filter, Parameters{}.width_m);
         const double standing_kgpm2 =
             number(filter.taken_in_kgpm2()) / (1.0 - number(filter.curve().picking_share));
         for (const double speed_mps : {0.2, 0.8, 1.5}) {
@@ -231,7 +231,7 @@ TEST_CASE("What comes and what is left on the ground is all that stood") {
 
 TEST_CASE("The load rate ahead is the filter's own, as long as it follows the curve") {
     for (const FlowFilter& filter : {FlowFilter{Parameters{}}, worked_filter()}) {
-        const SpeedOutlook outlook(filter, Parameters{});
+        const SpeedOutlook outlook(filter, Parameters{}.width_m);
         for (const double speed_mps : {0.3, 0.6, 0.9, 1.2}) {
             INFO("at " << speed_mps << " m/s");
             const auto area_rate_m2ps = static_cast<Real>(3.3 * speed_mps);
@@ -247,7 +247,7 @@ TEST_CASE("The interval of the speed under a limit is that of many drawn beliefs
     const double shape_ln_sd =
         std::hypot(number(choices::advice::kSteepnessLnSd), number(choices::advice::kHaulmLnSd));
     for (const FlowFilter& filter : {begun_filter(), worked_filter()}) {
-        const SpeedRange told = SpeedOutlook(filter, Parameters{}).under(Real(0.1));
+        const SpeedRange told = SpeedOutlook(filter, Parameters{}.width_m).under(Real(0.1));
         REQUIRE(told.known);
         std::vector<double> speeds_mps;
         for (const DrawnPlant& plant : drawn_plants(filter, 4000, shape_ln_sd)) {
@@ -264,7 +264,7 @@ TEST_CASE("The interval of the speed for a load rate is that of many drawn belie
     known_crop.crop_ln_sd = Real(0.05);
     known_crop.drum_loss_ln_sd = Real(2);
     for (const FlowFilter& filter : {begun_filter(), worked_filter(), begun_filter(known_crop)}) {
-        const SpeedOutlook outlook(filter, Parameters{});
+        const SpeedOutlook outlook(filter, Parameters{}.width_m);
         for (const double rate_kgps : {0.8, 1.2}) {
             INFO("for " << rate_kgps << " kg/s");
             const SpeedRange told = outlook.for_rate(static_cast<Real>(rate_kgps));

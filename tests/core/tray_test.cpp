@@ -49,7 +49,7 @@ void count(FlowFilter& filter, const Plant& plant, double area_rate_m2ps, double
 
 // How far an update has moved the level, in standard deviations of before.
 double pull(const PassedPlace& place, double ground_kgpm2, double sd_share, double ln_excess_sd = 0.25) {
-    FlowFilter filter{Parameters{}};
+    FlowFilter filter{test::told_right()};
     const double before = sd(filter, FlowFilter::level);
     filter.update_tray(place, static_cast<Real>(ground_kgpm2), static_cast<Real>(sd_share),
                        static_cast<Real>(ln_excess_sd));
@@ -72,7 +72,7 @@ void check_valid(const FlowFilter& filter) {
 TEST_CASE("Exact trays at three feeds bring level and picking to the plant's") {
     for (const Plant plant : {Plant{0.6, 0.7}, Plant{-0.6, 0.5}, Plant{0.8, -0.6}, Plant{0.0, 0.0}}) {
         INFO("level " << plant.level << ", ln picking " << plant.ln_picking);
-        FlowFilter filter{Parameters{}};
+        FlowFilter filter{test::told_right()};
         int rounds = 0;
         const auto count_on = [&](int to_rounds) {
             for (; rounds < to_rounds; ++rounds) {
@@ -97,7 +97,7 @@ TEST_CASE("Exact trays at three feeds bring level and picking to the plant's") {
 
 TEST_CASE("Trays at one feed tell the sum of both losses, not which") {
     const Plant plant{0.6, 0.7};
-    FlowFilter filter{Parameters{}};
+    FlowFilter filter{test::told_right()};
     for (int i = 0; i < 30; ++i) count(filter, plant, 2.6, 0.01);
     const double rate_m2ps = 2.6;
     const double truth =
@@ -115,8 +115,8 @@ TEST_CASE("What the sensor told of the place is no news about the level") {
     const Plant truth{0.0, 0.0};
     const Plant richer{0.4, 0.0};  // there alone
     PassedPlace place = richer.place(2.6);
-    FlowFilter told{Parameters{}};
-    FlowFilter not_told{Parameters{}};
+    FlowFilter told{test::told_right()};
+    FlowFilter not_told{test::told_right()};
     for (int i = 0; i < 10; ++i) {
         place.ln_excess = Real(0.4);
         told.update_tray(place, richer.ground_kgpm2(2.6), Real(0.05), Real(0));
@@ -145,7 +145,7 @@ TEST_CASE("A tray pulls less the vaguer its count and the more the place may dif
 
 TEST_CASE("A tray of no peas is survived and says that less is lost") {
     for (const double sd_share : {0.01, 0.3, 1.0, 2.0}) {
-        FlowFilter filter{Parameters{}};
+        FlowFilter filter{test::told_right()};
         const PassedPlace place = Plant{0.0, 0.0}.place(2.6);
         for (int i = 0; i < 20; ++i) {
             filter.update_tray(place, Real(0), static_cast<Real>(sd_share), Real(0.25));
@@ -172,7 +172,7 @@ TEST_CASE("Trays beyond reason leave the filter within its bounds") {
         for (const double passed_kgpm2 : {0.0, 1e-4, 0.5, 5.0}) {
             for (const double ground_kgpm2 : {0.0, 1e-5, 0.05, 5.0}) {
                 INFO("rate " << rate_m2ps << ", passed " << passed_kgpm2 << ", ground " << ground_kgpm2);
-                FlowFilter filter{Parameters{}};
+                FlowFilter filter{test::told_right()};
                 PassedPlace place;
                 place.area_rate_m2ps = static_cast<Real>(rate_m2ps);
                 place.passed_kgpm2 = static_cast<Real>(passed_kgpm2);
@@ -186,7 +186,7 @@ TEST_CASE("Trays beyond reason leave the filter within its bounds") {
 }
 
 TEST_CASE("Trays fed to a whole machine at three speeds tell its loss") {
-    Rig rig(21);
+    Rig rig(21, test::told_right());
     rig.machine.drum_loss_share = 0.06;
     rig.machine.picking_loss_share = 0.08;
     rig.machine.stand(5.0);
@@ -243,7 +243,7 @@ TEST_CASE("A tray for a time at which nothing was cut is refused and changes not
     CHECK(rig.read().tray_checks == 0);
     CHECK(feed(400.0) == FeedResult::taken);
     CHECK(rig.read().tray_checks == 1);
-    Estimator fresh{Parameters{}};
+    Estimator fresh{test::told_right()};
     CHECK(fresh.feed(tray_sample(kSecondUs, kSecondUs, 0.04F, 0.1F)) == FeedResult::no_such_place);
 }
 

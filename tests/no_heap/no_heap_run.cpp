@@ -6,17 +6,39 @@
 
 #include "core/machine.hpp"
 #include "no_heap/trap.hpp"
+#include "podrate/bus/bus_encoder.hpp"
+#include "podrate/bus/bus_watch.hpp"
+#include "podrate/bus/nmea_sentence.hpp"
 #include "podrate/estimator.hpp"
 
 namespace {
 
 using podrate::test::set_trap;
 
+// With the end of its line
+constexpr const char* kSentence = "$GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W*6A\r\n";
+
+struct Bus {
+    podrate::bus::BusEncoder encoder;
+    podrate::bus::BusDecoder decoder;
+    podrate::bus::BusWatch watch;
+    podrate::bus::NmeaDecoder line;
+};
+
 struct Feed {
     podrate::Estimator* estimator;
     podrate::Real* sum;
+    Bus* bus;
+    // By way of the bus, as a machine would have it.
     void operator()(const podrate::Sample& sample) const {
-        estimator->feed(sample);
+        const int frames = bus->encoder.encode(sample);
+        for (int i = 0; i < frames; ++i) {
+            const podrate::bus::CanFrame& frame = bus->encoder.frame(i);
+            bus->watch.see(frame, bus->decoder.take(frame), bus->decoder);
+            for (int k = 0; k < bus->decoder.sample_count(); ++k) estimator->feed(bus->decoder.sample(k));
+        }
+        for (const char* c = kSentence; *c != 0; ++c)
+            bus->line.take(sample.time_us, static_cast<unsigned char>(*c));
         *sum += estimator->read().flow_kgps;
     }
 };
@@ -25,7 +47,8 @@ int run() {
     set_trap(true);
     podrate::Estimator estimator{podrate::Parameters{}};
     podrate::Real sum = 0;
-    podrate::test::Machine<Feed> machine(Feed{&estimator, &sum});
+    Bus bus;
+    podrate::test::Machine<Feed> machine(Feed{&estimator, &sum, &bus});
     machine.stand(10.0);
     for (int i = 0; i < 4; ++i) {
         machine.drive(250.0, 0.8);
@@ -49,7 +72,8 @@ int run() {
     const podrate::Estimate e = copy.read();
     set_trap(false);
     std::printf("%u loads, %.1f kg\n", copy.load_count(), static_cast<double>(e.harvested_kg));
-    const bool worked = copy.load_count() == 2 && e.harvested_kg > 3000 && sum > 0;
+    const bool worked =
+        copy.load_count() == 2 && e.harvested_kg > 3000 && sum > 0 && bus.line.utc_offset().known;
     return worked ? 0 : 1;
 }
 

@@ -20,8 +20,9 @@ Fed feed_all(const std::string& text) {
     sim::LogReader reader(path, fed.problems);
     sim::SampleFeed feed("viner.csv", reader, fed.problems);
     Estimator estimator{Parameters{}};
+    const sim::SampleTaker take = [&estimator](const Sample& sample) { return estimator.feed(sample); };
     sim::LogRow row;
-    while (reader.next(row)) feed.feed(row, estimator);
+    while (reader.next(row)) feed.feed(row, take);
     fed.last = estimator.read();
     return fed;
 }

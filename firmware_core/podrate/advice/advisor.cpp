@@ -17,16 +17,22 @@ const char* name_of(Binding binding) {
     return "";
 }
 
-Advisor::Advisor(const Parameters& parameters) : parameters_(parameters) {}
+Advisor::Advisor(const Parameters& parameters)
+    : width_m_(parameters.width_m),
+      loss_limit_share_(parameters.loss_limit_share),
+      wanted_rate_kgps_(parameters.wanted_rate_kgps),
+      speed_least_mps_(parameters.speed_least_mps),
+      speed_most_mps_(parameters.speed_most_mps > speed_least_mps_ ? parameters.speed_most_mps
+                                                                   : speed_least_mps_) {}
 
 void Advisor::look(TimeUs now_us, const FlowFilter& filter, Real speed_mps) {
-    if (looked_ && now_us - looked_us_ < kSecondUs) return;
+    if (!due(now_us)) return;
     const Real span_s = looked_ ? math::clamp(seconds(now_us - looked_us_), Real(0), kLongestSpanS) : Real(0);
     looked_ = true;
     looked_us_ = now_us;
-    const SpeedOutlook outlook(filter, parameters_);
-    advice_.under_limit = outlook.under(parameters_.loss_limit_share);
-    advice_.for_rate = outlook.for_rate(parameters_.wanted_rate_kgps);
+    const SpeedOutlook outlook(filter, width_m_);
+    advice_.under_limit = outlook.under(loss_limit_share_);
+    advice_.for_rate = outlook.for_rate(wanted_rate_kgps_);
     advice_.past_fold = speed_mps > outlook.fold_mps();
     const auto step = [&](Real to_mps) {
         return SpeedStep{outlook.rate_kgps(to_mps) - outlook.rate_kgps(speed_mps),
@@ -52,10 +58,7 @@ Real Advisor::choose_mps() {
         advice_.speed.low_mps = advice_.for_rate.low_mps;
         advice_.speed.high_mps = advice_.for_rate.high_mps;
     }
-    const Real allowed_mps =
-        math::clamp(target_mps, parameters_.speed_least_mps,
-                    parameters_.speed_most_mps > parameters_.speed_least_mps ? parameters_.speed_most_mps
-                                                                             : parameters_.speed_least_mps);
+    const Real allowed_mps = math::clamp(target_mps, speed_least_mps_, speed_most_mps_);
     if (math::abs(allowed_mps - target_mps) > Real(0)) advice_.binding = Binding::machine_limits;
     return allowed_mps;
 }

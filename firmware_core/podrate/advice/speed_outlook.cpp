@@ -16,14 +16,15 @@ SpeedRange range_of(Real speed_mps, Real ln_variance) {
 
 }  // namespace
 
-SpeedOutlook::SpeedOutlook(const FlowFilter& filter, const Parameters& parameters)
+SpeedOutlook::SpeedOutlook(const FlowFilter& filter, Real width_m)
     : curve_(filter.curve()),
       taken_in_kgpm2_(filter.taken_in_kgpm2()),
       standing_kgpm2_(taken_in_kgpm2_ / (Real(1) - curve_.picking_share)),
-      width_m_(parameters.width_m),
-      feed_per_mps_(filter.feed_per_pea() * taken_in_kgpm2_ * parameters.width_m),
+      width_m_(width_m),
+      feed_per_mps_(filter.feed_per_pea() * taken_in_kgpm2_ * width_m),
       usual_hazard_(filter.usual_hazard()),
       ln_usual_hazard_(math::ln(usual_hazard_ > kLeastHazard ? usual_hazard_ : kLeastHazard)),
+      fold_mps_(find_fold_mps()),
       belief_(filter.belief()) {}
 
 Real SpeedOutlook::rate_kgps(Real speed_mps) const {
@@ -53,7 +54,7 @@ SpeedRange SpeedOutlook::under(Real limit_share) const {
     // told, and by the haulm told.
     const Real beyond = steep * (math::ln(hazard) - ln_usual_hazard_);  // 1 - usual feed / feed at the limit
     const Real by_shape = beyond * beyond * (kSteepnessLnSd * kSteepnessLnSd + kHaulmLnSd * kHaulmLnSd);
-    return range_of(feed / feed_per_mps_, gradient.dot(p * gradient) + by_shape);
+    return range_of(feed / feed_per_mps_, gradient.dot(times_sparse(p, gradient)) + by_shape);
 }
 
 // Peas come as rate = taken in x width x speed x exp(-hazard): rises to the fold, so below it the way back is
@@ -78,11 +79,11 @@ SpeedRange SpeedOutlook::for_rate(Real rate) const {
     gradient(FlowFilter::level) = hazard * flatter + taken_in;
     gradient(FlowFilter::misfit) = taken_in;
     gradient(FlowFilter::ln_mean) = -(Real(1) - fold) * flatter;
-    return range_of(high_mps, gradient.dot(p * gradient));
+    return range_of(high_mps, gradient.dot(times_sparse(p, gradient)));
 }
 
 // hazard x feed = steepness; hazard x feed rises with the feed.
-Real SpeedOutlook::fold_mps() const {
+Real SpeedOutlook::find_fold_mps() const {
     Real low = Real(0);
     Real high = kFoldReach * curve_.rated_feed_kgps;
     for (int i = 0; i < kHalvings; ++i) {

@@ -7,6 +7,8 @@ namespace {
 
 using namespace choices::alarm;
 
+constexpr TimeUs kLongestDelayUs = 3600 * kSecondUs;
+
 // NaN gives 0.
 TimeUs to_us(Real span_s, Real longest_s) {
     if (!(span_s > Real(0))) return 0;
@@ -15,10 +17,7 @@ TimeUs to_us(Real span_s, Real longest_s) {
 
 }  // namespace
 
-Alarm::Alarm(const AlarmLimits& limits)
-    : limits_(limits),
-      on_delay_us_(to_us(limits.on_delay_s, kLongestDelayS)),
-      off_delay_us_(to_us(limits.off_delay_s, kLongestDelayS)) {
+Alarm::Alarm(const AlarmLimits& limits) : limits_(limits) {
     if (!(limits_.deadband > Real(0))) limits_.deadband = Real(0);
 }
 
@@ -31,11 +30,17 @@ bool Alarm::speaks_against(Real value) const {
 void Alarm::activate(TimeUs now_us) {
     active_ = true;
     unacknowledged_ = true;
-    for (int i = kChatterActivations - 1; i > 0; --i) activated_us_[i] = activated_us_[i - 1];
-    activated_us_[0] = now_us;
+    const TimeUs since_us = math::clamp(now_us - activated_us_, TimeUs(0), kLongestDelayUs);
+    TimeUs before_us = since_us;
+    for (std::uint32_t& one : activated_before_us_) {
+        const TimeUs older_us = math::clamp(since_us + one, TimeUs(0), kLongestDelayUs);
+        one = static_cast<std::uint32_t>(before_us);
+        before_us = older_us;
+    }
+    activated_us_ = now_us;
     ++activations_;
     if (chattering_ || activations_ < static_cast<std::uint32_t>(kChatterActivations)) return;
-    chattering_ = now_us - activated_us_[kChatterActivations - 1] < kChatterUs;
+    chattering_ = activated_before_us_[kChatterActivations - 2] < kChatterUs;
     if (chattering_) ++chatter_count_;
 }
 
@@ -46,7 +51,7 @@ void Alarm::let_go() {
 
 void Alarm::end_what_is_over(TimeUs now_us) {
     if (now_us >= shelved_until_us_) shelved_ = false;
-    if (chattering_ && now_us - activated_us_[0] >= kChatterUs) chattering_ = false;
+    if (chattering_ && now_us - activated_us_ >= kChatterUs) chattering_ = false;
 }
 
 void Alarm::judge(TimeUs now_us, Real value, bool known, bool suppressed) {
@@ -66,8 +71,8 @@ void Alarm::judge(TimeUs now_us, Real value, bool known, bool suppressed) {
         timing_ = false;
         return;
     }
-    timed_us_ = timing_ ? timed_us_ + passed_us : 0;
-    timing_ = timed_us_ < (active_ ? off_delay_us_ : on_delay_us_);
+    timed_us_ = timing_ ? timed_us_ + static_cast<std::uint32_t>(passed_us) : 0;
+    timing_ = timed_us_ < to_us(active_ ? limits_.off_delay_s : limits_.on_delay_s, kLongestDelayS);
     if (timing_) return;
     if (active_) {
         let_go();

@@ -62,7 +62,7 @@ class Alarm {
     // To be annunciated: active or latched, and neither shelved nor suppressed.
     [[nodiscard]] bool shown() const;
     // When it last became active, on-delay included; 0 where it never did.
-    [[nodiscard]] TimeUs since_us() const { return activated_us_[0]; }
+    [[nodiscard]] TimeUs since_us() const { return activated_us_; }
     // How many times it became active, shown or not.
     [[nodiscard]] std::uint32_t activations() const { return activations_; }
     // From the third activation within a minute until a minute has passed without one.
@@ -78,8 +78,7 @@ class Alarm {
     void let_go();
 
     AlarmLimits limits_;
-    TimeUs on_delay_us_;
-    TimeUs off_delay_us_;
+    std::uint32_t timed_us_ = 0;  // how much of a delay has run
     bool active_ = false;
     bool unacknowledged_ = false;  // active or latched
     bool suppressed_ = false;
@@ -87,10 +86,11 @@ class Alarm {
     bool chattering_ = false;
     bool seen_ = false;    // the value of the call before was known
     bool timing_ = false;  // a delay runs or stands still
-    TimeUs timed_us_ = 0;  // how much of it has run
     TimeUs judged_us_ = 0;
     TimeUs shelved_until_us_ = 0;
-    TimeUs activated_us_[choices::alarm::kChatterActivations] = {};  // newest first
+    TimeUs activated_us_ = 0;
+    // Before that, newest first, held at an hour: only a minute counts.
+    std::uint32_t activated_before_us_[choices::alarm::kChatterActivations - 1] = {};
     std::uint32_t activations_ = 0;
     std::uint32_t chatter_count_ = 0;
 };

@@ -20,7 +20,11 @@ Real ratio_sd(Real high, Real low, Real least) {
 
 FlowFilter::FlowFilter(const Parameters& p)
     : picking_share_(p.picking_loss_share > kLeastPicking ? p.picking_loss_share : kLeastPicking),
+      ln_most_picking_(math::ln(kMostPicking / picking_share_)),
       feed_per_pea_((Real(1) + p.haulm_ratio) / (Real(1) - p.picking_loss_share)),
+      fresh_share_(Real(1) -
+                   (p.bout_overlap_m < p.width_m / Real(2) ? p.bout_overlap_m : p.width_m / Real(2)) /
+                       p.width_m),
       feed_with_crop_(Real(1) + p.haulm_follows_crop * p.haulm_ratio / (Real(1) + p.haulm_ratio)),
       dead_time_s_(p.drum_dead_time_s),
       lag_s_(p.drum_lag_s),
@@ -52,7 +56,7 @@ FlowFilter::FlowFilter(const Parameters& p)
     prior(reaction, p.driver_reaction, p.driver_reaction_sd);
     prior(ln_picking, Real(0), ratio_sd(p.picking_loss_high_share, p.picking_loss_low_share, kLeastPicking));
     prior_variance_(flow) = kFlowStartVariance;
-    told_variance_ = prior_variance_;
+    told_variance_ = prior_variance_.tail<size - level>();
     start(Real(0), Real(1));
 }
 
@@ -69,6 +73,14 @@ void FlowFilter::start(Real mass_kg, Real mass_variance_kg2) {
     belief_.covariance(level, ln_picking) = prior_tie_;
     belief_.covariance(ln_picking, level) = prior_tie_;
     keep_drum();
+    work_out();
+}
+
+// exp() of what only a reading changes, kept since each step asks for them dozens of times.
+void FlowFilter::work_out() {
+    level_factor_ = math::exp(belief_.mean(level) + belief_.mean(misfit));
+    picking_factor_ = math::exp(belief_.mean(ln_picking));
+    lag_factor_ = math::exp(belief_.mean(ln_lag));
 }
 
 Real FlowFilter::predict(const Intake& intake) {
@@ -168,7 +180,7 @@ void FlowFilter::refer_to_usual(const Intake& intake) {
 }
 
 Real FlowFilter::usual_hazard() const {
-    const Real hazard = usual_unit_hazard_ * math::exp(belief_.mean(level) + belief_.mean(misfit));
+    const Real hazard = usual_unit_hazard_ * level_factor_;
     return hazard < kMostUsualHazard ? hazard : kMostUsualHazard;
 }
 
@@ -250,11 +262,8 @@ void FlowFilter::keep_in_bounds() {
     keep(level, -kLevelReach, kLevelReach);
     keep(misfit, -kLevelReach, kLevelReach);
     keep(reaction, kLeastReaction, kMostReaction);
-    keep(ln_picking, -kLnPickingReach, math::ln(kMostPicking / picking_share_));
-}
-
-Real FlowFilter::lag_s() const {
-    return lag_s_ * math::exp(belief_.mean(ln_lag));
+    keep(ln_picking, -kLnPickingReach, ln_most_picking_);
+    work_out();
 }
 
 void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
@@ -262,21 +271,23 @@ void FlowFilter::retell_mass(Real mass_kg, Real mass_variance_kg2) {
     whiteness_.restart();
 }
 
-void FlowFilter::recall(const Vector<Real, size>& earlier) {
+void FlowFilter::recall(const Quick& earlier) {
     // A tray that was counted meanwhile stays counted: what was learnt of the loss is slow.
     for (const State state : {flow, ln_crop, ln_mean, dead_time, ln_lag})
         belief_.mean(state) = earlier(state);
+    work_out();
     whiteness_.restart();
 }
 
 void FlowFilter::keep_drum() {
-    kept_mean_ = belief_.mean;
-    kept_variance_ = belief_.covariance.diagonal();
+    kept_mean_ = belief_.mean.segment<kDrum>(dead_time);
+    kept_variance_ = belief_.covariance.diagonal().segment<kDrum>(dead_time);
 }
 
 void FlowFilter::recall_drum() {
     for (const State state : {dead_time, ln_lag, level, misfit, reaction})
-        retell(belief_, state, kept_mean_(state), kept_variance_(state));
+        retell(belief_, state, kept_mean_(state - dead_time), kept_variance_(state - dead_time));
+    work_out();
 }
 
 void FlowFilter::loosen_flow(Real sd_kgps) {
@@ -318,7 +329,7 @@ Real FlowFilter::ln_yield_variance(Real area_rate_m2ps) const {
     gradient(level) = -more_than_usual(area_rate_m2ps);
     gradient(misfit) = gradient(level);
     gradient(reaction) = -gradient(ln_crop) * eager_;
-    return gradient.dot(belief_.covariance * gradient);
+    return gradient.dot(times_sparse(belief_.covariance, gradient));
 }
 
 }  // namespace podrate

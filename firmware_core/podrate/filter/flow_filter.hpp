@@ -39,6 +39,8 @@ class FlowFilter {
   public:
     enum State { mass, flow, ln_crop, ln_mean, dead_time, ln_lag, level, misfit, reaction, ln_picking, size };
     using Belief = Gaussian<Real, size>;
+    static constexpr int kQuick = 6;  // mass to ln_lag: what is learnt of the loss is slow
+    using Quick = Vector<Real, kQuick>;
 
     explicit FlowFilter(const Parameters& parameters);
 
@@ -58,7 +60,7 @@ class FlowFilter {
     void shift_mass(Real by_kg) { belief_.mean(mass) += by_kg; }
 
     // Back to what it thought of flow, crop and drum earlier; its doubts stay.
-    void recall(const Vector<Real, size>& earlier);
+    void recall(const Quick& earlier);
 
     // Remembers the drum as known now, and goes back to it: while the intake was lied about the drum has been
     // blamed.
@@ -91,7 +93,7 @@ class FlowFilter {
     [[nodiscard]] const Belief& belief() const { return belief_; }
     // The loss curve as believed; the misfit is no part of it.
     [[nodiscard]] LossCurve<Real> curve() const;
-    [[nodiscard]] Real picking_share() const { return picking_share_ * math::exp(belief_.mean(ln_picking)); }
+    [[nodiscard]] Real picking_share() const { return picking_share_ * picking_factor_; }
     // Share of the level's first doubt, as standard deviation, that is gone.
     [[nodiscard]] Real level_learnt() const;
     // Haulm and peas taken in at that area rate in the crop here.
@@ -118,7 +120,7 @@ class FlowFilter {
 
     // The drum's dead time and lag as learnt so far, s.
     [[nodiscard]] Real dead_time_s() const { return dead_time_s_ + belief_.mean(dead_time); }
-    [[nodiscard]] Real lag_s() const;
+    [[nodiscard]] Real lag_s() const { return lag_s_ * lag_factor_; }
     // Spread of the crop along a bout as learnt so far, as ln.
     [[nodiscard]] Real crop_cv() const;
 
@@ -144,12 +146,18 @@ class FlowFilter {
     void refer_to_usual(const Intake& intake);
     [[nodiscard]] Real more_than_usual(Real area_rate_m2ps) const;
     void keep_in_bounds();
+    void work_out();
     void learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2);
     [[nodiscard]] Real yield_of(Real ln_crop_value, Real area_rate_m2ps) const;
     Belief belief_;
     LossCurve<Real> curve_;  // as told
     Real picking_share_;
+    Real ln_most_picking_;
+    Real level_factor_ = Real(1);  // exp of level + misfit, ln_picking and ln_lag
+    Real picking_factor_ = Real(1);
+    Real lag_factor_ = Real(1);
     Real feed_per_pea_;
+    Real fresh_share_;     // of width x distance, that no bout beside it has cut
     Real feed_with_crop_;  // d ln(feed)/d ln(crop) from one spot to another
     Real dead_time_s_;
     Real lag_s_;
@@ -161,8 +169,9 @@ class FlowFilter {
     int cv_words_ = 0;
     Whiteness whiteness_;
     Real since_update_s_ = Real(0);
-    Vector<Real, size> kept_mean_;
-    Vector<Real, size> kept_variance_;
+    static constexpr int kDrum = 5;  // dead_time to reaction
+    Vector<Real, kDrum> kept_mean_;
+    Vector<Real, kDrum> kept_variance_;
     bool crop_shows_ = false;  // crop was on its way into the hopper over the last step
     Real eager_ = Real(0);     // ln of the driver's area rate against the usual one
     Real ln_usual_rate_ = Real(0);
@@ -175,8 +184,8 @@ class FlowFilter {
     Real gate_sd_;
     Vector<Real, size> prior_mean_;
     Vector<Real, size> prior_variance_;
-    Vector<Real, size> told_variance_;  // before any memory of earlier days
-    Real prior_tie_ = Real(0);          // covariance of level and ln_picking
+    Vector<Real, size - level> told_variance_;  // from level on, before any memory of earlier days
+    Real prior_tie_ = Real(0);                  // covariance of level and ln_picking
 };
 
 }  // namespace podrate

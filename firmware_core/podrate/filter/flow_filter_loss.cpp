@@ -17,7 +17,7 @@ LossCurve<Real> FlowFilter::curve() const {
 }
 
 Real FlowFilter::level_learnt() const {
-    const Real left = belief_.covariance(level, level) / told_variance_(level);
+    const Real left = belief_.covariance(level, level) / told_variance_(0);
     return Real(1) - math::sqrt(math::clamp(left, Real(0), Real(1)));
 }
 
@@ -33,7 +33,7 @@ LossBelief FlowFilter::loss_of(Real ln_crop_value, State crop, Real area_rate_m2
     gradient(misfit) = per_feed * usual_hazard();
     gradient(ln_mean) = per_feed * (Real(1) - feed_with_crop_);
     gradient(crop) += per_feed * feed_with_crop_;
-    const Vector<Real, size> tied = p * gradient;
+    const Vector<Real, size> tied = times_sparse(p, gradient);
     loss.ln_hazard = math::ln(hazard);
     loss.ln_hazard_variance = gradient.dot(tied);
     if (loss.ln_hazard_variance < Real(0)) loss.ln_hazard_variance = Real(0);
@@ -63,19 +63,19 @@ void FlowFilter::update_tray(const PassedPlace& place, Real ground_kgpm2, Real s
         feed_where_passed(curve, feed_per_pea_, place.passed_kgpm2 * place.area_rate_m2ps);
     const Real hazard = there.hazard;
     const Real stood = math::exp(hazard) / (Real(1) - curve.picking_share);  // for each pea passed
-    const Real expected = place.passed_kgpm2 * (stood - Real(1));
+    const Real passed_kgpm2 = place.passed_kgpm2 / fresh_share_;
+    const Real expected = passed_kgpm2 * (stood - Real(1));
     const Real shown = expected + kTrayLeastKgpm2;
     Vector<Real, size> h = Vector<Real, size>::Zero();
-    h(level) = place.passed_kgpm2 * stood * hazard * there.steeper / shown;
-    h(ln_picking) =
-        place.passed_kgpm2 * stood * curve.picking_share / (Real(1) - curve.picking_share) / shown;
+    h(level) = passed_kgpm2 * stood * hazard * there.steeper / shown;
+    h(ln_picking) = passed_kgpm2 * stood * curve.picking_share / (Real(1) - curve.picking_share) / shown;
     const Real residual = math::ln((ground_kgpm2 + kTrayLeastKgpm2) / shown);
     const Real sd = sd_share * expected / shown;
     const Real elsewhere = h(level) * ln_excess_sd;
     update_linear(belief_, h, residual, sd * sd + elsewhere * elsewhere + kTraySpotSd * kTraySpotSd);
     keep_in_bounds();
-    kept_mean_(level) = belief_.mean(level);
-    kept_variance_(level) = belief_.covariance(level, level);
+    kept_mean_(level - dead_time) = belief_.mean(level);
+    kept_variance_(level - dead_time) = belief_.covariance(level, level);
 }
 
 Real FlowFilter::mean_drum_loss_kgps(Real area_rate_m2ps) const {
@@ -107,7 +107,7 @@ void FlowFilter::begin_with(const LossMemory& memory) {
     Square<Real, size>& p = belief_.covariance;
     const auto tell = [this](State state, Real mean, Real variance) {
         // Never less sure than with nothing known, and never quite sure.
-        const Real most = told_variance_(state);
+        const Real most = told_variance_(state - level);
         prior_mean_(state) = mean;
         prior_variance_(state) = math::clamp(variance, kSurestMemory < most ? kSurestMemory : most, most);
     };

@@ -35,6 +35,16 @@ void retell(Gaussian<T, N>& belief, int row, T mean, T variance) {
     belief.covariance(row, row) = variance;
 }
 
+// P h where many entries of h are 0: those cost nothing.
+template <class T, int N>
+Vector<T, N> times_sparse(const Square<T, N>& p, const Vector<T, N>& h) {
+    Vector<T, N> sum = Vector<T, N>::Zero();
+    for (int j = 0; j < N; ++j) {
+        if (h(j) < T(0) || h(j) > T(0)) sum += p.col(j) * h(j);
+    }
+    return sum;
+}
+
 // Covariance of a prediction, P <- J P J' + diag(q), where only the first M rows of J differ from an
 // identity's: `moving` holds those. Cost M N^2 instead of 2 N^3. The mean is the caller's, since the models
 // are not linear.
@@ -99,7 +109,7 @@ void update_scalar(Gaussian<T, N>& belief, int row, T measured, T noise_variance
 // Measures h' x with noise variance r; `residual` is measured less predicted.
 template <class T, int N>
 void update_linear(Gaussian<T, N>& belief, const Vector<T, N>& h, T residual, T noise_variance) {
-    const Vector<T, N> tied = belief.covariance * h;
+    const Vector<T, N> tied = times_sparse(belief.covariance, h);
     absorb(belief, tied, Innovation<T>{residual, h.dot(tied) + noise_variance});
 }
 

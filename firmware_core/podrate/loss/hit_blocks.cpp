@@ -23,7 +23,10 @@ bool HitBlocks::reach(TimeUs cut_us, Real expected_kgps) {
     if (!any_) return false;
     const bool broken = cut_us - reached_us_ > kSecondUs || cut_us < reached_us_;
     reached_us_ = cut_us;
-    if (broken || block_from_us_ + delay_us_ < known_from_us_) begin_block(cut_us);
+    // A filter that walks through a gap of the weight may ask for what the hits' line has forgotten.
+    const TimeUs known_us =
+        known_from_us_ > newest_us_ - line_.kReachUs ? known_from_us_ : newest_us_ - line_.kReachUs;
+    if (broken || block_from_us_ + delay_us_ < known_us) begin_block(cut_us);
     // The sensor may speak less often than the weight, and after it: a block goes as far as it has spoken.
     const TimeUs heard_us = newest_us_ - delay_us_ < cut_us ? newest_us_ - delay_us_ : cut_us;
     if (heard_us <= block_to_us_) return false;

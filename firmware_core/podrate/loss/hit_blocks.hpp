@@ -28,7 +28,7 @@ class HitBlocks {
 
   private:
     void begin_block(TimeUs cut_us);
-    DelayLine line_;  // of hits where elsewhere it holds area
+    TimeBins<128> line_;  // of hits where elsewhere it holds area
     TimeUs delay_us_;
     bool any_ = false;
     TimeUs newest_us_ = 0;

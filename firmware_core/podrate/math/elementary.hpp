@@ -88,6 +88,16 @@ T from_bits(typename FloatTraits<T>::Bits bits) {
     return value;
 }
 
+// c[n] + r (c[n + 1] + r (... c[last])), written out: a loop costs half as much again.
+template <class T, int n, int last>
+T horner(const T* c, T r) {
+    if constexpr (n == last) {
+        return c[last];
+    } else {
+        return horner<T, n + 1, last>(c, r) * r + c[n];
+    }
+}
+
 // Largest and smallest results are clamped to the normal range: exp(-1000) is tiny, not a denormal; exp(1000)
 // is large, not infinite. Arguments are finite (NaN is refused where samples enter).
 template <class T>
@@ -98,8 +108,7 @@ T exp(T x) {
     const T scaled = x * T(1.44269504088896340736);
     const auto k = static_cast<std::int32_t>(scaled + (x < T(0) ? T(-0.5) : T(0.5)));
     const T r = (x - static_cast<T>(k) * Traits::ln2_high) - static_cast<T>(k) * Traits::ln2_low;
-    T sum = Series<T>::inverse_factorial[Traits::exp_degree];
-    for (int n = Traits::exp_degree - 1; n >= 0; --n) sum = sum * r + Series<T>::inverse_factorial[n];
+    const T sum = horner<T, 0, Traits::exp_degree>(Series<T>::inverse_factorial, r);
     const auto exponent = static_cast<typename Traits::Bits>(k + Traits::bias);
     return sum * from_bits<T>(exponent << Traits::mantissa_bits);
 }

@@ -5,7 +5,8 @@ namespace podrate {
 void LookBack::remember(TimeUs time_us, const FlowFilter& filter, const RunningTotals& totals) {
     if (kept_ > 0 && time_us - moments_[newest_].time_us < kEveryUs) return;
     newest_ = (newest_ + 1) % kMoments;
-    moments_[newest_] = {time_us, filter.belief().mean, totals};
+    moments_[newest_] = {
+        time_us, filter.belief().mean.head<FlowFilter::kQuick>(), {totals.inflow_kg, totals.area_m2}};
     if (kept_ < kMoments) ++kept_;
 }
 

@@ -13,8 +13,11 @@ class LookBack {
   public:
     struct Moment {
         TimeUs time_us = 0;
-        Vector<Real, FlowFilter::size> mean = Vector<Real, FlowFilter::size>::Zero();
-        RunningTotals totals;
+        FlowFilter::Quick mean = FlowFilter::Quick::Zero();
+        struct {
+            math::CompensatedSum<Real> inflow_kg;
+            math::CompensatedSum<Real> area_m2;
+        } totals;
     };
 
     // Keeps a moment each five seconds.

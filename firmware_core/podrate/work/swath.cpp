@@ -20,11 +20,15 @@ void Swath::fill(TimeUs to_us, Real mean_speed_mps) {
         const Real area_m2 = width_m_ * mean_speed_mps * seconds(to_us - filled_us_);
         line_.add(filled_us_, to_us, area_m2);
         new_area_m2_ += area_m2;
+        slip_.roll(mean_speed_mps * seconds(to_us - filled_us_) / slip_.factor());
+    } else if (moving_) {
+        slip_.break_off();
     }
     filled_us_ = to_us;
 }
 
-void Swath::set_speed(TimeUs time_us, Real speed_mps) {
+void Swath::set_speed(TimeUs time_us, Real told_mps) {
+    const Real speed_mps = told_mps * slip_.factor();
     if (any_speed_ && time_us - filled_us_ <= kBridgedUs) fill(time_us, (speed_mps_ + speed_mps) * Real(0.5));
     if (filled_us_ < time_us) filled_us_ = time_us;
     if (moving_ && intake_.taking_in(speed_mps) && any_speed_) {
@@ -52,6 +56,10 @@ void Swath::set_reel(TimeUs time_us, bool on) {
 
 void Swath::set_heading(TimeUs time_us, Real heading_deg) {
     intake_.set_heading(time_us, heading_deg);
+}
+
+void Swath::set_place(std::int32_t lat_e7, std::int32_t lon_e7) {
+    if (moving_ && taking_in()) slip_.pass(lat_e7, lon_e7);
 }
 
 void Swath::advance(TimeUs time_us) {

@@ -5,6 +5,7 @@
 #include "podrate/parameters.hpp"
 #include "podrate/real.hpp"
 #include "podrate/sample.hpp"
+#include "podrate/work/slip_watch.hpp"
 #include "podrate/work/state_judge.hpp"
 
 namespace podrate {
@@ -13,9 +14,12 @@ class Swath {
   public:
     explicit Swath(const Parameters& parameters);
 
-    void set_speed(TimeUs time_us, Real speed_mps);
+    // told_mps: as the machine tells it; what the places passed say about slip is taken off it.
+    void set_speed(TimeUs time_us, Real told_mps);
     void set_reel(TimeUs time_us, bool on);
     void set_heading(TimeUs time_us, Real heading_deg);
+    // WGS 84, 1e-7 degrees.
+    void set_place(std::int32_t lat_e7, std::int32_t lon_e7);
 
     // Fills the delay line up to `time_us` at the newest speed, as long as that may be held.
     void advance(TimeUs time_us);
@@ -44,6 +48,7 @@ class Swath {
     void fill(TimeUs to_us, Real mean_speed_mps);
 
     IntakeJudge intake_;
+    SlipWatch slip_;
     DelayLine line_;
     Real width_m_;
     Real standing_speed_mps_;
