@@ -82,7 +82,7 @@ podrate_status podrate_check_parameters(const struct podrate_parameters* paramet
 
 /* ---- The machine ---- */
 
-#define PODRATE_MACHINE_WORDS 1536
+#define PODRATE_MACHINE_WORDS 1152
 struct podrate_machine {
     uint64_t words[PODRATE_MACHINE_WORDS];
 };

@@ -45,8 +45,8 @@ TEST_CASE("Flash wears as told") {
     };
     const Row rows[] = {{128U << 10U, 1, 26.0, 1.05},
                         {128U << 10U, 10, 7.0, 3.9},
-                        {4U << 10U, 1, 852.0, 0.03},
-                        {4U << 10U, 10, 246.0, 0.11}};
+                        {4U << 10U, 1, 864.0, 0.03},
+                        {4U << 10U, 10, 252.0, 0.11}};
     for (const Row& row : rows) {
         INFO(row.bank_bytes << " bytes, each " << row.every_s << " s");
         const Wear wear = wear_of(row.bank_bytes, row.every_s);
