@@ -5,6 +5,7 @@
 
 #include "day/local_time.hpp"
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "replay/alarm_log.hpp"
 
 namespace podrate::sim {
@@ -13,8 +14,6 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 constexpr double kNinetySd = 1.645;  // 90 % of a normal distribution lie within
-constexpr double kTphPerKgps = 3.6;
-constexpr double kTphaPerKgpm2 = 10.0;
 
 struct Ranged {
     double value;

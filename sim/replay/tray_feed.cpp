@@ -3,20 +3,19 @@
 #include <cmath>
 
 #include "log/number.hpp"
+#include "log/units.hpp"
 
 namespace podrate::sim {
 namespace {
 
 constexpr double kCountedAfterS = 240.0;  // laid, walked to and counted; common practice, no source
-constexpr double kKgPerHaPerKgPerM2 = 1e4;
 
 }  // namespace
 
 void TrayFeed::give(const TrayCheck& check, TimeUs now_us, Estimator& estimator) {
     const auto about_us = static_cast<TimeUs>(std::llround(check.unix_s * 1e6));
-    const Sample sample =
-        tray_sample(now_us, about_us, static_cast<float>(check.kg_per_ha / kKgPerHaPerKgPerM2),
-                    static_cast<float>(check.sd_share));
+    const Sample sample = tray_sample(now_us, about_us, static_cast<float>(check.kg_per_ha / kKgphaPerKgpm2),
+                                      static_cast<float>(check.sd_share));
     if (estimator.feed(sample) == FeedResult::taken) return;
     problems_.add({"tray_checks.csv", 0,
                    "the tray of " + machine_.id + " at " + fixed(check.unix_s, 0) +

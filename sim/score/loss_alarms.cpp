@@ -8,7 +8,7 @@ namespace podrate::sim {
 namespace {
 
 constexpr double kEpisodeS = 30.0;
-constexpr double kNearS = 20.0;  // the drum's times and the alarm's own delays
+constexpr double kNearEpisodeS = 20.0;  // the drum's times and the alarm's own delays
 constexpr double kChatterS = static_cast<double>(choices::alarm::kChatterUs) / 1e6;
 constexpr std::size_t kChatterCount = choices::alarm::kChatterActivations;
 
@@ -17,7 +17,7 @@ void judge_episode(double began_s, double ended_s, const std::vector<AlarmSpan>&
     if (ended_s - began_s <= kEpisodeS) return;
     ++score.episodes;
     for (const AlarmSpan& alarm : alarms) {
-        if (alarm.end_unix_s < began_s || alarm.start_unix_s > ended_s + kNearS) continue;
+        if (alarm.end_unix_s < began_s || alarm.start_unix_s > ended_s + kNearEpisodeS) continue;
         ++score.told;
         score.delays_s.push_back(std::max(0.0, alarm.start_unix_s - began_s));
         return;
@@ -26,9 +26,9 @@ void judge_episode(double began_s, double ended_s, const std::vector<AlarmSpan>&
 
 bool had_reason(const TrueLoss& truth, const AlarmSpan& alarm, double above) {
     const auto first =
-        std::lower_bound(truth.unix_s.begin(), truth.unix_s.end(), alarm.start_unix_s - kNearS);
+        std::lower_bound(truth.unix_s.begin(), truth.unix_s.end(), alarm.start_unix_s - kNearEpisodeS);
     for (auto i = static_cast<std::size_t>(first - truth.unix_s.begin()); i < truth.unix_s.size(); ++i) {
-        if (truth.unix_s[i] > alarm.end_unix_s + kNearS) return false;
+        if (truth.unix_s[i] > alarm.end_unix_s + kNearEpisodeS) return false;
         if (truth.total[i] > above) return true;
     }
     return false;

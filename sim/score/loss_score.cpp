@@ -8,7 +8,7 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kSameSecondS = 0.5;
+constexpr double kSameDrumSecondS = 0.5;
 
 }  // namespace
 
@@ -23,7 +23,7 @@ void score_drum_seconds(const std::filesystem::path& results, const std::filesys
         const double at_s = std::round(after_s);
         const double cut_s = at_s - std::round(plant.drum.dead_time_s);
         if (cut_s < 0.0 || at_s >= static_cast<double>(truth.unix_s.size())) continue;
-        if (std::abs(after_s - at_s) > kSameSecondS) continue;
+        if (std::abs(after_s - at_s) > kSameDrumSecondS) continue;
         if (plant.seconds[static_cast<std::size_t>(at_s)].area_rate_m2ps <= 0.0) continue;
         const double share = truth.drum[static_cast<std::size_t>(cut_s)];
         if (share >= 0.0) drum.seconds.add(losses.number(1) - share);

@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include "log/units.hpp"
 #include "score/oiml.hpp"
 #include "score/score.hpp"
 
@@ -7,7 +8,6 @@ namespace podrate::sim {
 namespace {
 
 using Json = nlohmann::ordered_json;
-constexpr double kTphPerKgps = 3.6;
 
 Json differencing_json(const MachineScore& m) {
     Json list = Json::array();

@@ -2,14 +2,13 @@
 #include <cmath>
 
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "score/loss_score_text.hpp"
 #include "score/oiml.hpp"
 #include "score/score.hpp"
 
 namespace podrate::sim {
 namespace {
-
-constexpr double kTphPerKgps = 3.6;
 
 std::string padded(const std::string& text, std::size_t width) {
     return text.size() >= width ? text : std::string(width - text.size(), ' ') + text;

@@ -31,3 +31,15 @@ if said=$(arm-none-eabi-g++ -mcpu=cortex-m4 -mfpu=fpv4-sp-d16 -mthumb -mfloat-ab
     exit 1
 fi
 echo "$said" | grep -q "the stack is below the least" || { echo "$said"; exit 1; }
+
+# A call graph that runs in a circle has no depth, and one that does not has.
+graph() {
+    printf 'node: { title: "a" label: "a\\n8 bytes (static)" }\nnode: { title: "b" label: "b\\n16 bytes (static)" }\n'
+    printf 'edge: { sourcename: "a" targetname: "b" }\n'
+    if [ "$1" = round ]; then printf 'edge: { sourcename: "b" targetname: "a" }\n'; fi
+}
+graph straight | awk -f "$source_dir/stack_depth.awk" -v roots=a | grep -qx "most 24" || exit 1
+if graph round | awk -f "$source_dir/stack_depth.awk" -v roots=a; then
+    echo "recursion passed for a depth"
+    exit 1
+fi

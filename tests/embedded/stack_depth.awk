@@ -2,14 +2,15 @@
 # usage: awk -f stack_depth.awk -v roots='NAME|NAME...' [-v library=BYTES] FILES.ci
 # Prints `depth name` for each root and the way to the worst. A function whose frame is not known (of a library) counts
 # `library` bytes. Recursion, a call through a pointer and a frame of varying size have no bound: exit 1.
-# GCC calls a constructor by one of its two names and lists the other.
-{ gsub(/C1E/, "C2E") }
+# GCC calls a constructor by one of its two names and lists the other; it lists a template's function with its file's name
+# before it. Where two files have one of the same name the larger counts.
+{ gsub(/C1E/, "C2E"); gsub(/"[^":]*\.[ch]pp:/, "\"") }
 /^node:/ {
     split($0, part, "\"")
     name = part[2]
     if (match(part[4], /[0-9]+ bytes \([a-z,]+\)/)) {
         split(substr(part[4], RSTART, RLENGTH), word, " ")
-        frame[name] = word[1]
+        if (word[1] > frame[name] + 0) frame[name] = word[1]
         if (word[3] !~ /static|bounded/) unbounded[name] = "a frame of varying size"
     }
     next

@@ -4,14 +4,13 @@
 #include <cmath>
 
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "model/clock_text.hpp"
 #include "model/words.hpp"
 
 namespace podrate::ui {
 namespace {
 
-constexpr double kTphPerKgps = 3.6;
-constexpr double kTphaPerKgpm2 = 10.0;
 constexpr double kReach90 = 1.6448536;
 constexpr double kRecentMinutes = 15.0;
 constexpr std::size_t kRecentStep = 6;  // snapshots are half a second apart: a point each 3 s
@@ -26,9 +25,9 @@ std::string interval(double value, double sd, int decimals) {
 }
 
 void add_rate(const Estimate& e, DriverFigures& f) {
-    const double rate = std::max(0.0, static_cast<double>(e.flow_kgps)) * kTphPerKgps;
+    const double rate = std::max(0.0, static_cast<double>(e.flow_kgps)) * sim::kTphPerKgps;
     f.rate = sim::fixed(rate, 1);
-    f.rate_interval = interval(rate, static_cast<double>(e.flow_sd_kgps) * kTphPerKgps, 1);
+    f.rate_interval = interval(rate, static_cast<double>(e.flow_sd_kgps) * sim::kTphPerKgps, 1);
 }
 
 void add_recent(const MachineRecording& machine, TimeUs now_us, DriverFigures& f) {
@@ -39,8 +38,8 @@ void add_recent(const MachineRecording& machine, TimeUs now_us, DriverFigures& f
     for (std::size_t i = machine.index_after(from_us); i < end; ++i) {
         if ((end - 1 - i) % kRecentStep != 0) continue;
         const Estimate& e = machine.snapshots[i];
-        const double rate = std::max(0.0, static_cast<double>(e.flow_kgps)) * kTphPerKgps;
-        const double reach = kReach90 * static_cast<double>(e.flow_sd_kgps) * kTphPerKgps;
+        const double rate = std::max(0.0, static_cast<double>(e.flow_kgps)) * sim::kTphPerKgps;
+        const double reach = kReach90 * static_cast<double>(e.flow_sd_kgps) * sim::kTphPerKgps;
         f.recent.push_back({static_cast<double>(now_us - e.time_us) / 60e6, rate, std::max(0.0, rate - reach),
                             rate + reach});
         highest = std::max(highest, rate + reach);
@@ -49,9 +48,9 @@ void add_recent(const MachineRecording& machine, TimeUs now_us, DriverFigures& f
 }
 
 void add_yield(const Estimate& e, DriverFigures& f) {
-    const double yield = static_cast<double>(e.yield_kgpm2) * kTphaPerKgpm2;
+    const double yield = static_cast<double>(e.yield_kgpm2) * sim::kTphaPerKgpm2;
     f.yield_tpha = sim::fixed(yield, 1);
-    f.yield_interval = interval(yield, static_cast<double>(e.yield_sd_kgpm2) * kTphaPerKgpm2, 1);
+    f.yield_interval = interval(yield, static_cast<double>(e.yield_sd_kgpm2) * sim::kTphaPerKgpm2, 1);
     f.area_ha = sim::fixed(static_cast<double>(e.area_m2) / 1e4, 2);
 }
 

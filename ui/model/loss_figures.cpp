@@ -4,11 +4,11 @@
 #include <cmath>
 
 #include "log/number.hpp"
+#include "log/units.hpp"
 
 namespace podrate::ui {
 namespace {
 
-constexpr double kKgphaPerKgpm2 = 1e4;
 constexpr double kRoundKgpha = 10.0;
 constexpr double kLeastScale = 0.2;
 constexpr double kScaleStep = 0.1;
@@ -27,7 +27,7 @@ std::string share_words(Real share, Real low, Real high) {
 
 // Left on the ground where `yield_kgpm2` reaches the hopper.
 std::string kgpha(double yield_kgpm2, double share) {
-    const double kg = kKgphaPerKgpm2 * yield_kgpm2 * share / (1.0 - std::min(share, 0.99));
+    const double kg = sim::kKgphaPerKgpm2 * yield_kgpm2 * share / (1.0 - std::min(share, 0.99));
     return sim::fixed(kRoundKgpha * std::round(kg / kRoundKgpha), 0);
 }
 

@@ -4,18 +4,16 @@
 #include <cmath>
 
 #include "log/number.hpp"
+#include "log/units.hpp"
 
 namespace podrate::ui {
 namespace {
 
-constexpr double kKmphPerMps = 3.6;
-constexpr double kTphPerKgps = 3.6;
-constexpr double kKgphaPerKgpm2 = 1e4;
 constexpr double kRoundKgpha = 10.0;
 constexpr double kNothingLearnt = 0.1;
 
 double kmph(Real mps) {
-    return kKmphPerMps * static_cast<double>(mps);
+    return sim::kKmphPerMps * static_cast<double>(mps);
 }
 
 // "+0.6", "−80", "no change".
@@ -29,9 +27,9 @@ std::string change(double value, int decimals, const char* unit) {
 }
 
 StepLine step_line(const SpeedStep& step, const char* speed, bool guess) {
-    const double kgpha = kKgphaPerKgpm2 * static_cast<double>(step.ground_kgpm2);
+    const double kgpha = sim::kKgphaPerKgpm2 * static_cast<double>(step.ground_kgpm2);
     const double rounded = kRoundKgpha * std::round(kgpha / kRoundKgpha);
-    return {speed, change(kTphPerKgps * static_cast<double>(step.gained_kgps), 1, "t/h"),
+    return {speed, change(sim::kTphPerKgps * static_cast<double>(step.gained_kgps), 1, "t/h"),
             (guess ? "perhaps " : "") + change(rounded, 0, "kg/ha lost")};
 }
 

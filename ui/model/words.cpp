@@ -1,12 +1,12 @@
 #include "model/words.hpp"
 
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "podrate/estimate.hpp"
 
 namespace podrate::ui {
 namespace {
 
-constexpr double kTphPerKgps = 3.6;
 constexpr double kMostlyCommon = 0.25;  // learnt less than that: what is common decides
 constexpr double kGuessRatio = 2.6;     // high over low
 constexpr double kCloseRatio = 1.6;
@@ -66,7 +66,7 @@ Telling alarm_words(AlarmId alarm, const AlarmFacts& facts) {
             return {"Losing more than " + percent(p.loss_high_share), "Slow down, look behind the machine."};
         case AlarmId::rate_low:
             return {"Load rate below " + percent(p.rate_low_share) + " of what is wanted",
-                    "Wanted: " + sim::fixed(kTphPerKgps * static_cast<double>(p.wanted_rate_kgps), 1) +
+                    "Wanted: " + sim::fixed(sim::kTphPerKgps * static_cast<double>(p.wanted_rate_kgps), 1) +
                         " t/h. Faster only if the loss allows it."};
         case AlarmId::hopper_nearly_full:
             return {"Hopper more than " + percent(p.hopper_nearly_full_share) + " full: trailer needed soon",

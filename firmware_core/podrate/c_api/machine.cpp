@@ -28,7 +28,7 @@ podrate_status check_alarm(const podrate_machine* machine, std::uint32_t alarm) 
     return alarm < kAlarms ? PODRATE_OK : PODRATE_NO_SUCH;
 }
 
-constexpr float kLongestShelfS = 43200.0F;
+constexpr float kLongestTakenS = 43200.0F;
 
 }  // namespace
 
@@ -77,7 +77,7 @@ podrate_status podrate_acknowledge(podrate_machine* machine, uint32_t alarm) {
 podrate_status podrate_shelve(podrate_machine* machine, uint32_t alarm, float for_s) {
     const podrate_status status = check_alarm(machine, alarm);
     if (status != PODRATE_OK) return status;
-    if (!(for_s > 0.0F && for_s <= kLongestShelfS)) return PODRATE_OUT_OF_RANGE;
+    if (!(for_s > 0.0F && for_s <= kLongestTakenS)) return PODRATE_OUT_OF_RANGE;
     c_api::held(machine).estimator.shelve(static_cast<AlarmId>(alarm), static_cast<Real>(for_s));
     return PODRATE_OK;
 }

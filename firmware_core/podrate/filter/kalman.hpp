@@ -46,19 +46,22 @@ Vector<T, N> times_sparse(const Square<T, N>& p, const Vector<T, N>& h) {
 }
 
 // Covariance of a prediction, P <- J P J' + diag(q), where only the first M rows of J differ from an
-// identity's: `moving` holds those. Cost M N^2 instead of 2 N^3. The mean is the caller's, since the models
-// are not linear.
+// identity's: `moving` holds those. Cost M N^2 instead of 2 N^3, less where they hold zeros, and sums in an
+// order of our own: that of Eigen's large products depends on its version. The mean is the caller's, since
+// the models are not linear.
 template <class T, int M, int N>
 void predict_covariance(Gaussian<T, N>& belief, const Eigen::Matrix<T, M, N>& moving,
                         const Vector<T, N>& noise) {
     Eigen::Matrix<T, M, N> spread;
-    spread.noalias() = moving * belief.covariance;
-    Square<T, M> corner;
-    corner.noalias() = spread * moving.transpose();
+    for (int i = 0; i < M; ++i) {
+        const Vector<T, N> row = moving.row(i).transpose();
+        spread.row(i) = times_sparse(belief.covariance, row).transpose();
+    }
     for (int i = 0; i < M; ++i) {
         for (int j = 0; j <= i; ++j) {
-            belief.covariance(i, j) = corner(i, j);
-            belief.covariance(j, i) = corner(i, j);
+            const T corner = spread.row(i).dot(moving.row(j));
+            belief.covariance(i, j) = corner;
+            belief.covariance(j, i) = corner;
         }
         for (int j = M; j < N; ++j) {
             belief.covariance(i, j) = spread(i, j);

@@ -11,15 +11,6 @@
 
 namespace podrate {
 
-namespace {
-
-// What a bin of the loss book may hold that ever took a pea, and how far its excess may go: far beyond any
-// crop, so that a record of another making cannot bring a share of nothing.
-constexpr Real kLeastBookedKg = Real(1e-4);
-constexpr Real kMostExcess = Real(100);
-
-}  // namespace
-
 void LoadKeeper::save(RetainedLoads& to) const {
     to.last = last_;
     to.load_start_us = load_start_us_;
@@ -219,9 +210,10 @@ void LossBook::resume(const RetainedLearnt& from, Real booked_kg) {
     Real by_bin = Real(0);
     for (int i = 0; i < kBins; ++i) {
         const Real kg = from.passed_kg[i];
-        if (kg < kLeastBookedKg) continue;
+        if (kg < choices::retained::kLeastBookedKg) continue;
         passed_kg_[i] = {kg, Real(0)};
-        excess_kg_[i] = {math::clamp(from.excess_kg[i], kg / kMostExcess, kg * kMostExcess), Real(0)};
+        const Real most = choices::retained::kMostBookedExcess;
+        excess_kg_[i] = {math::clamp(from.excess_kg[i], kg / most, kg * most), Real(0)};
         by_bin += kg * (static_cast<Real>(i) + Real(0.5));
     }
     const Real kept_kg = passed_kg();

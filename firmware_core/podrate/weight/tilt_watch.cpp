@@ -24,7 +24,7 @@ void TiltWatch::see(const Sample& tilt, bool moving) {
 
 bool TiltWatch::dead(TimeUs now_us) const {
     if (!any_) return false;
-    return now_us - seen_us_ > kSilentUs || (same_ >= kSameReadings && same_moving_us_ > kSameUs);
+    return now_us - seen_us_ > kSilentUs || (same_ >= kSameReadings && same_moving_us_ > kDeadUs);
 }
 
 }  // namespace podrate

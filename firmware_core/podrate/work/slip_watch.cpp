@@ -40,7 +40,7 @@ void SlipWatch::pass(std::int32_t lat_e7, std::int32_t lon_e7) {
     if (leg_begun_ && wheel_m_ < kLegM) return;
     if (leg_begun_) {
         const Real ratio = distance_m(lat_e7, lon_e7) / wheel_m_;
-        if (math::abs(ratio - Real(1)) < kMost) {
+        if (math::abs(ratio - Real(1)) < kMostSlip) {
             const Real of_places = kPlaceSdM / wheel_m_;
             const Real noise = Real(2) * of_places * of_places + kWanderSd * kWanderSd;
             variance_ = variance_ < Real(0) ? kUsualSd * kUsualSd : variance_ + kDriftPerM * wheel_m_;

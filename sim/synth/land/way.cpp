@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kLookM = 1.0;      // along the way, between two looks
 constexpr double kPassingM = 4.0;   // kept from an obstacle when passing it
-constexpr double kShortestM = 1.0;  // reach
+constexpr double kShortestReachM = 1.0;  // reach
 
 // How far the way comes into the obstacles, kept half a width apart; 0 or less where it is clear.
 double into_m(const Path& way, double half_width_m, const std::vector<ScenarioObstacle>& obstacles) {
@@ -47,7 +47,7 @@ Path clear_way(const Pose& from, const Pose& to, double reach_m, double half_wid
         best = way;
         best_into_m = way_into_m;
     };
-    for (double reach = reach_m; best_into_m > 0.0 && reach > kShortestM; reach *= 0.5) {
+    for (double reach = reach_m; best_into_m > 0.0 && reach > kShortestReachM; reach *= 0.5) {
         consider(Path(from, to, reach));
         for (const ScenarioObstacle& obstacle : obstacles) {
             for (const double side : {-1.0, 1.0}) {

@@ -8,6 +8,7 @@
 #include "geo/local_frame.hpp"
 #include "log/csv_record.hpp"
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "synth/random.hpp"
 #include "synth/scenario/number_keys.hpp"
 
@@ -15,7 +16,6 @@ namespace podrate::sim {
 namespace {
 
 constexpr double kPlanStepS = 900.0;
-constexpr double kTphPerKgps = 3.6;
 constexpr double kSurgeShownS = 24.0;  // until a cleared drum has let all go
 constexpr double kReadingSd = 1.5;     // of one tenderometer reading; common practice, no source
 
