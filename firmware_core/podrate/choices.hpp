@@ -179,7 +179,7 @@ inline constexpr Real kRestartFactor = Real(1.5);     // hysteresis between stan
 // Wheel slip, learnt from places
 namespace slip {
 inline constexpr Real kLegM = Real(100);        // m by the wheels, between the two places compared
-inline constexpr Real kMostSlip = Real(0.06);       // a ratio further from 1 is a bend, a jump or a dead receiver
+inline constexpr Real kMostSlip = Real(0.06);   // a ratio further from 1 is a bend, a jump or a dead receiver
 inline constexpr Real kUsualSd = Real(0.02);    // of the factor, before any leg; practice
 inline constexpr Real kPlaceSdM = Real(0.7);    // m: of a place against one a leg ago; practice
 inline constexpr Real kWanderSd = Real(0.005);  // of the slip from leg to leg; practice
@@ -268,6 +268,10 @@ inline constexpr TimeUs kFreshUs = kSecondUs;   // weights are averaged over tha
 inline constexpr int kFreshAgreements = 2;      // so many means that agree with the one before count
 inline constexpr Real kFreshFallKg = Real(10);  // from one mean to the next: a tip that goes on falls faster
 inline constexpr Real kFreshRiseKg = Real(30);  // ... and no machine fills faster
+// What a bin of the loss book holds at least that ever took a pea, kg, and how far its excess may go, as a
+// ratio: beyond any crop, so that a record of another making cannot bring a share of nothing.
+inline constexpr Real kLeastBookedKg = Real(1e-4);
+inline constexpr Real kMostBookedExcess = Real(100);
 inline constexpr TimeUs kWholeEveryUs = 60 * kSecondUs;  // what is learnt slowly is written so often
 }  // namespace retained
 

@@ -29,7 +29,7 @@ bool Estimator::save(RetainedState& state) const {
     filter_.save(learnt);
     learnt.loss.time_us = now_us_;
     noise_.save(learnt);
-    learnt.usual_speed_mps = swath_.usual_speed_mps();
+    swath_.save(learnt);
     learnt.place_known = place_.place_known;
     learnt.lat_e7 = place_.lat_e7;
     learnt.lon_e7 = place_.lon_e7;
@@ -49,7 +49,7 @@ ResumeResult Estimator::resume(const RetainedState& state, TimeUs now_us, Resume
         filter_.resume(learnt, how == Resume::go_on);
         weight_.resume(learnt, now_us);
         noise_.resume(learnt);
-        swath_.resume_usual_speed(learnt.usual_speed_mps);
+        swath_.resume(learnt);
         knowledge_.resume(learnt);
         excess_.resume(learnt);
     }

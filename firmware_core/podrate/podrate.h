@@ -8,7 +8,7 @@
  *
  * No argument leads to undefined behaviour but a pointer to something else than what its type says. What is
  * refused changes nothing. Times are in microseconds of one clock of the controller that never goes back (see
- * podrate_clock below), 0 to the year 9999.
+ * podrate_clock in podrate_retained.h), 0 to the year 9999.
  */
 #ifndef PODRATE_PODRATE_H
 #define PODRATE_PODRATE_H
@@ -82,7 +82,7 @@ podrate_status podrate_check_parameters(const struct podrate_parameters* paramet
 
 /* ---- The machine ---- */
 
-#define PODRATE_MACHINE_WORDS 1536
+#define PODRATE_MACHINE_WORDS 1152
 struct podrate_machine {
     uint64_t words[PODRATE_MACHINE_WORDS];
 };

@@ -29,7 +29,7 @@ podrate_status podrate_clock_time(const struct podrate_clock* clock, int64_t utc
 
 /* ---- State as bytes, for a caller with a store of its own ---- */
 
-#define PODRATE_SAVED_BYTES 827
+#define PODRATE_SAVED_BYTES 835
 /* `clock` may be NULL. PODRATE_NOT_YET before the first weight. */
 podrate_status podrate_save(const struct podrate_machine* machine, const struct podrate_clock* clock,
                             uint8_t* bytes, size_t room, size_t* size);

@@ -10,6 +10,7 @@
 #include "podrate/bus/bus_watch.hpp"
 #include "podrate/bus/nmea_sentence.hpp"
 #include "podrate/estimator.hpp"
+#include "podrate/retained/retained_bytes.hpp"
 
 namespace {
 
@@ -43,6 +44,19 @@ struct Feed {
     }
 };
 
+// What another estimator reads after it has taken up what this one saved.
+podrate::Estimate over_a_power_cut(const podrate::Estimator& before) {
+    podrate::RetainedState state;
+    std::uint8_t bytes[podrate::kSavedBytes];
+    podrate::Estimator after{podrate::Parameters{}};
+    if (!before.save(state)) return {};
+    podrate::write_saved(state, bytes);
+    podrate::RetainedState saved;
+    if (podrate::read_saved(bytes, sizeof bytes, saved) != podrate::ReadResult::good) return {};
+    after.resume(saved, saved.now.time_us);
+    return after.read();
+}
+
 int run() {
     set_trap(true);
     podrate::Estimator estimator{podrate::Parameters{}};
@@ -70,10 +84,11 @@ int run() {
     machine.drive(1200.0, 0.85);
     podrate::Estimator copy = estimator;
     const podrate::Estimate e = copy.read();
+    const bool resumed = over_a_power_cut(copy).harvested_kg == e.harvested_kg;
     set_trap(false);
     std::printf("%u loads, %.1f kg\n", copy.load_count(), static_cast<double>(e.harvested_kg));
     const bool worked =
-        copy.load_count() == 2 && e.harvested_kg > 3000 && sum > 0 && bus.line.utc_offset().known;
+        resumed && copy.load_count() == 2 && e.harvested_kg > 3000 && sum > 0 && bus.line.utc_offset().known;
     return worked ? 0 : 1;
 }
 

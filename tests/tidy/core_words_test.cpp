@@ -7,9 +7,9 @@ using namespace podrate::test;
 
 namespace {
 
-// `new (place)` puts an object into storage that is there: no heap.
+// `new (place)`, which <new> brings, puts an object into storage that is there: no heap.
 const std::regex kHeapAndFriends(
-    R"(\bnew\b(?!\s*\(place\))|\b(delete|malloc|calloc|realloc|free|throw|try|catch|dynamic_cast|typeid|goto|asm)\b)"
+    R"(\bnew\b(?!\s*\(place\)|>)|\b(delete|malloc|calloc|realloc|free|throw|try|catch|dynamic_cast|typeid|goto|asm)\b)"
     R"(|\b(printf|fprintf|sprintf|snprintf|puts|fopen|exit|abort|rand|thread_local)\b)"
     R"(|\bstd::(string|vector|map|set|deque|list|unordered_\w+|function|shared_ptr|unique_ptr|optional)\b)"
     R"(|\bstd::(thread|mutex|atomic|chrono|cout|cerr|locale|random_device)\b)"

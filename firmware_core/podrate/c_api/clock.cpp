@@ -8,7 +8,7 @@ extern "C" {
 podrate_status podrate_clock_init(podrate_clock* clock, int64_t start_us) {
     if (clock == nullptr) return PODRATE_NULL_POINTER;
     if (start_us < 0 || start_us > kLatestUs) return PODRATE_OUT_OF_RANGE;
-    c_api::hold(clock, {MillisecondClock(start_us), ClockBridge(start_us)});
+    c_api::hold(clock, TimeUs{start_us});
     return PODRATE_OK;
 }
 

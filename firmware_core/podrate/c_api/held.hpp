@@ -14,16 +14,19 @@
 namespace podrate::c_api {
 
 struct Machine {
+    Machine(const Parameters& parameters, TimeUs now_us) : estimator(parameters), gate(now_us) {}
     Estimator estimator;
     TimeGate gate;
 };
 
 struct Clock {
+    explicit Clock(TimeUs start_us) : count(start_us), bridge(start_us) {}
     MillisecondClock count;
     ClockBridge bridge;
 };
 
 struct JournalKeeper {
+    explicit JournalKeeper(const Flash& flash) : journal(flash) {}
     Journal journal;
     TimeUs kept_us = 0;
     bool kept = false;
@@ -69,18 +72,18 @@ const typename Held<Storage>::Type& held(const Storage* storage) {
     return *std::launder(reinterpret_cast<const typename Held<Storage>::Type*>(storage->words + 1));
 }
 
-template <class Storage>
-void hold(Storage* storage, const typename Held<Storage>::Type& value) {
+// Makes it where it stands: a machine on the stack would be far too large for a controller.
+template <class Storage, class... Arguments>
+void hold(Storage* storage, const Arguments&... arguments) {
     using Type = typename Held<Storage>::Type;
     static_assert(sizeof(Type) + sizeof(std::uint64_t) <= sizeof(Storage),
                   "too few words for what they hold");
     static_assert(alignof(Type) <= alignof(std::uint64_t), "words are aligned too coarsely");
     void* place = storage->words + 1;
-    new (place) Type(value);
+    new (place) Type(arguments...);
     storage->words[0] = mark_at(storage);
 }
 
-// The same code for all: what a sample's or a restore's time says.
 podrate_status status_of(TimeVerdict verdict);
 podrate_status status_of(FeedResult result);
 

@@ -39,7 +39,7 @@ podrate_status podrate_init(podrate_machine* machine, const podrate_parameters* 
     const podrate_status status = podrate_check_parameters(parameters, nullptr);
     if (status != PODRATE_OK) return status;
     if (!is_time(now_us)) return PODRATE_OUT_OF_RANGE;
-    c_api::hold(machine, {Estimator(c_api::parameters_of(*parameters)), TimeGate(now_us)});
+    c_api::hold(machine, c_api::parameters_of(*parameters), TimeUs{now_us});
     return PODRATE_OK;
 }
 

@@ -5,7 +5,6 @@
 using namespace podrate;
 
 static_assert(PODRATE_SAVED_BYTES == kSavedBytes, "the header tells the size of what is saved");
-static_assert(sizeof(podrate_journal) >= sizeof(c_api::JournalKeeper) + 8, "too few words");
 
 namespace podrate::c_api {
 
@@ -95,7 +94,7 @@ podrate_status podrate_journal_open(podrate_journal* journal, const podrate_flas
     face.bank_bytes = flash->bank_bytes;
     face.write_bytes = flash->write_bytes;
     face.erased = flash->erased;
-    c_api::hold(journal, {Journal(face), 0, false});
+    c_api::hold(journal, face);
     RetainedState state;
     const JournalResult result = c_api::held(journal).journal.start(state);
     *kept_us = result == JournalResult::good ? state.now.time_us : 0;

@@ -126,7 +126,9 @@ constexpr void visit_learnt(Visitor& v, Learnt& s) {
     v.real(s.usual_unit_hazard, {Real(0), Real(10)});
     v.real(s.referred_over_m, kDistanceM);
     visit_scale(v, s);
-    v.real(s.usual_speed_mps, {Real(0), Real(30)});
+    v.real(s.usual_speed_mps, {Real(0), Real(60)});
+    v.real(s.slip_factor, {Real(0.5), Real(2)});
+    v.real(s.slip_variance, {Real(-1), Real(1)});
     v.flag(s.place_known);
     v.angle(s.lat_e7, 900000000);
     v.angle(s.lon_e7, 1800000000);

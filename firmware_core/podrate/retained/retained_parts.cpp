@@ -7,6 +7,7 @@
 #include "podrate/weight/conditioning.hpp"
 #include "podrate/weight/noise_follower.hpp"
 #include "podrate/work/load_keeper.hpp"
+#include "podrate/work/swath.hpp"
 
 namespace podrate {
 
@@ -148,7 +149,7 @@ void FlowFilter::resume(const RetainedLearnt& from, bool same_crop) {
     if (same_crop) cv_words_ = static_cast<int>(from.cv_words < most ? from.cv_words : most);
     const auto tell = [this](State state, Real mean, Real variance) {
         // Never vaguer than with nothing known.
-        const Real told = told_variance_(state);
+        const Real told = prior_variance_(state);
         prior_mean_(state) = mean;
         prior_variance_(state) = variance < told ? variance : told;
     };
@@ -172,6 +173,26 @@ void FlowFilter::resume_flow(Real flow_kgps, Real sd_kgps) {
     keep_in_bounds();
 }
 
+void SlipWatch::save(RetainedLearnt& to) const {
+    to.slip_factor = factor_;
+    to.slip_variance = variance_;
+}
+
+void SlipWatch::resume(const RetainedLearnt& from) {
+    factor_ = from.slip_factor;
+    variance_ = from.slip_variance;
+}
+
+void Swath::save(RetainedLearnt& to) const {
+    to.usual_speed_mps = usual_speed_mps_;
+    slip_.save(to);
+}
+
+void Swath::resume(const RetainedLearnt& from) {
+    usual_speed_mps_ = from.usual_speed_mps;
+    slip_.resume(from);
+}
+
 Real LossBook::passed_kg() const {
     math::CompensatedSum<Real> sum;
     for (const auto& kg : passed_kg_) sum.add(kg.value());
@@ -188,9 +209,12 @@ void LossBook::save(RetainedLearnt& to) const {
 void LossBook::resume(const RetainedLearnt& from, Real booked_kg) {
     Real by_bin = Real(0);
     for (int i = 0; i < kBins; ++i) {
-        passed_kg_[i] = {from.passed_kg[i], Real(0)};
-        excess_kg_[i] = {from.excess_kg[i], Real(0)};
-        by_bin += from.passed_kg[i] * (static_cast<Real>(i) + Real(0.5));
+        const Real kg = from.passed_kg[i];
+        if (kg < choices::retained::kLeastBookedKg) continue;
+        passed_kg_[i] = {kg, Real(0)};
+        const Real most = choices::retained::kMostBookedExcess;
+        excess_kg_[i] = {math::clamp(from.excess_kg[i], kg / most, kg * most), Real(0)};
+        by_bin += kg * (static_cast<Real>(i) + Real(0.5));
     }
     const Real kept_kg = passed_kg();
     const Real mean_bin = kept_kg > Real(0) ? by_bin / kept_kg : Real(0);

@@ -100,6 +100,8 @@ struct RetainedLearnt {
     RetainedCell cells[kCells];
     std::uint8_t cell_count = 0;
     Real usual_speed_mps = Real(0);
+    Real slip_factor = Real(1);  // work/slip_watch
+    Real slip_variance = Real(-1);
     Real tilt_share = Real(1);
     bool place_known = false;
     std::int32_t lat_e7 = 0;

@@ -4,6 +4,7 @@
 #include <cstdint>
 
 #include "podrate/real.hpp"
+#include "podrate/retained/retained_state.hpp"
 
 namespace podrate {
 
@@ -21,6 +22,10 @@ class SlipWatch {
 
     // True speed over told.
     [[nodiscard]] Real factor() const { return factor_; }
+
+    // Over a power cut; the leg under way is given up.
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from);
 
   private:
     [[nodiscard]] Real distance_m(std::int32_t lat_e7, std::int32_t lon_e7) const;

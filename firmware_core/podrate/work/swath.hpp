@@ -39,7 +39,9 @@ class Swath {
     // Area rate now, m2/s.
     [[nodiscard]] Real area_rate_m2ps() const;
 
-    void resume_usual_speed(Real usual_speed_mps) { usual_speed_mps_ = usual_speed_mps; }
+    // Over a power cut.
+    void save(RetainedLearnt& to) const;
+    void resume(const RetainedLearnt& from);
 
     // Area harvested since this was last called, m2.
     Real take_area();
