@@ -62,10 +62,12 @@ fi
 
 # shellcheck disable=SC2086
 set -- $objects
-if [ $# -lt 10 ]; then
-    echo "only $# objects"
-    exit 1
-fi
+for there in _ZN7podrate9Estimator4feedERKNS_6SampleE _ZN7podrate3bus10BusDecoder4takeERKNS0_8CanFrameE podrate_feed; do
+    if ! arm-none-eabi-nm --defined-only "$@" | grep -q " T $there\$"; then
+        echo "the objects lack $there"
+        exit 1
+    fi
+done
 forbidden=$(forbidden_of "$@")
 if [ -n "$forbidden" ]; then
     echo "the core wants from outside:"
