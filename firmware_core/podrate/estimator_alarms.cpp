@@ -38,7 +38,10 @@ void Estimator::judge_alarms() {
     scene.tilt_fault = (faults & kTiltDead) != 0;
     const TimeUs oldest_us = loads_.oldest_cut_us();
     scene.holds_peas = oldest_us > 0;
-    if (scene.holds_peas) scene.oldest_min = static_cast<Real>((now_us_ - oldest_us) / kSecondUs) / Real(60);
+    if (scene.holds_peas) {
+        const TimeUs oldest_s = (now_us_ - oldest_us) / kSecondUs;
+        scene.oldest_min = static_cast<Real>(oldest_s) / Real(60);
+    }
     alarms_.judge(scene);
     advice_waits_ = harvesting && advisor_.due(now_us_);
     watch_pause();

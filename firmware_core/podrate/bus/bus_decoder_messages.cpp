@@ -7,6 +7,8 @@
 namespace podrate::bus {
 namespace {
 
+constexpr int kWholeTurn = 360 * 128;  // 1/128 of a degree
+
 FrameResult why_not(const Field& field) {
     return field.told == Told::undefined ? FrameResult::out_of_range : FrameResult::not_available;
 }
@@ -44,7 +46,7 @@ FrameResult BusDecoder::take_vehicle_direction(const std::uint8_t (&data)[8]) {
     if (told.speed.good()) result = give(speed, 3, speed_sample(now_us_, speed_mps));
     if (told.heading.good()) {
         const bool moving = !told.speed.good() || speed_mps >= kLeastCourseMps;
-        const bool round = told.heading.raw <= 360 * 128;
+        const bool round = told.heading.raw <= kWholeTurn;
         FrameResult turn = round ? FrameResult::not_available : FrameResult::out_of_range;
         if (moving && round) turn = give(heading, 1, heading_sample(now_us_, scaled(told.heading, 128.0)));
         result = better(result, turn);

@@ -30,27 +30,25 @@ int FastPackets::slot_for(std::uint8_t source, std::uint32_t pgn) const {
     return oldest;
 }
 
+bool FastPackets::follows(const Slot& slot, TimeUs time_us, int message, int number) {
+    return slot.message == message && slot.next == number && time_us - slot.heard_us <= kTimeOutUs;
+}
+
 bool FastPackets::add(TimeUs time_us, std::uint8_t source, std::uint32_t pgn, const std::uint8_t (&data)[8]) {
     const int number = data[0] & 0x1F;
     const auto message = static_cast<std::uint8_t>(data[0] >> 5);
     int at = slot_of(source, pgn);
+    const bool fits = number == 0 ? data[1] > 0 && data[1] <= kMost
+                                  : at >= 0 && follows(slots_[at], time_us, message, number);
+    if (!fits) {
+        const bool again =
+            at >= 0 && number > 0 && slots_[at].message == message && slots_[at].next == number + 1;
+        if (at >= 0 && !again) slots_[at].next = 0;
+        return false;
+    }
     if (number == 0) {
-        if (data[1] == 0 || data[1] > kMost) {
-            if (at >= 0) slots_[at].next = 0;
-            return false;
-        }
         at = slot_for(source, pgn);
         slots_[at] = Slot{time_us, pgn, source, message, 0, data[1], {}};
-    } else {
-        if (at < 0) return false;
-        const bool again = slots_[at].message == message && slots_[at].next == number + 1;
-        if (again) return false;
-        const bool follows = slots_[at].message == message && slots_[at].next == number &&
-                             time_us - slots_[at].heard_us <= kTimeOutUs;
-        if (!follows) {
-            slots_[at].next = 0;
-            return false;
-        }
     }
     Slot& slot = slots_[at];
     const int skipped = number == 0 ? 2 : 1;

@@ -37,6 +37,7 @@ class FastPackets {
         std::uint8_t length = 0;
         std::uint8_t bytes[kKept] = {};
     };
+    static bool follows(const Slot& slot, TimeUs time_us, int message, int number);
     int slot_of(std::uint8_t source, std::uint32_t pgn) const;
     int slot_for(std::uint8_t source, std::uint32_t pgn) const;
 

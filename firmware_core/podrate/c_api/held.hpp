@@ -51,6 +51,7 @@ struct Held<podrate_journal> {
     static constexpr std::uint64_t mark = 0x1414213562373095U;
 };
 
+// NOLINTBEGIN(cppcoreguidelines-pro-type-reinterpret-cast): the caller's words are what a machine is kept in.
 // Storage that was moved carries the wrong address.
 template <class Storage>
 std::uint64_t mark_at(const Storage* storage) {
@@ -71,6 +72,8 @@ template <class Storage>
 const typename Held<Storage>::Type& held(const Storage* storage) {
     return *std::launder(reinterpret_cast<const typename Held<Storage>::Type*>(storage->words + 1));
 }
+
+// NOLINTEND(cppcoreguidelines-pro-type-reinterpret-cast)
 
 // Makes it where it stands: a machine on the stack would be far too large for a controller.
 template <class Storage, class... Arguments>

@@ -28,7 +28,7 @@ void TimeBins<kBins>::open_bins_to(TimeUs time_us) {
     const std::int32_t steps = beyond ? kBins : static_cast<std::int32_t>(after_us) / kBinUs;
     for (std::int32_t i = 1; i <= steps; ++i) area_m2_[slot(i)] = Real(0);
     newest_slot_ = slot(steps);
-    newest_us_ = beyond ? floor_div<TimeUs>(time_us, kBinUs) * kBinUs : newest_us_ + steps * kBinUs;
+    newest_us_ = beyond ? floor_div<TimeUs>(time_us, kBinUs) * kBinUs : newest_us_ + static_cast<TimeUs>(steps * kBinUs);
 }
 
 template <std::int32_t kBins>

@@ -20,7 +20,7 @@ class TimeBins {
     [[nodiscard]] Real between(TimeUs from_us, TimeUs to_us) const;
 
     static constexpr std::int32_t kBinUs = 100000;
-    static constexpr TimeUs kReachUs = (kBins - 1) * kBinUs;  // how far back it remembers
+    static constexpr TimeUs kReachUs = TimeUs{kBins - 1} * kBinUs;  // how far back it remembers
 
   private:
     // Time after the newest bin's beginning, held within what the bins reach: 32 bits do.

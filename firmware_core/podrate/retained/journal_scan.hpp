@@ -26,7 +26,7 @@ class JournalScan {
     void take(std::uint32_t bank, std::uint8_t kind, std::uint32_t sequence, std::uint32_t payload_bytes);
 
     Flash flash_;
-    std::uint8_t record_[Journal::kLongBytes];
+    std::uint8_t record_[Journal::kLongBytes] = {};
     RetainedState here_;  // as the bank's records so far tell
     bool here_good_ = false;
     std::uint32_t here_mark_ = 0;

@@ -23,7 +23,7 @@ bool read_now(const std::uint8_t* bytes, std::size_t count, RetainedNow& now) {
 }
 
 std::uint32_t mark_of(const RetainedState& state) {
-    std::uint8_t bytes[kLoadsBytes + 1 + 8 * ClockMemory::kMost];
+    std::uint8_t bytes[kLoadsBytes + 1 + std::size_t{8} * ClockMemory::kMost];
     ByteWriter writer(bytes);
     retained::visit_loads(writer, state.loads);
     writer.word(state.clock.count, 1);
