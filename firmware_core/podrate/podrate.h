@@ -284,6 +284,7 @@ podrate_status podrate_unshelve(struct podrate_machine* machine, uint32_t alarm)
 }
 #endif
 
+#include "podrate/podrate_bus.h"
 #include "podrate/podrate_retained.h"
 
 #endif

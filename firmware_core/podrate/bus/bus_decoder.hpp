@@ -45,7 +45,7 @@ struct DrumSpeed {
 //   heading   129026, 65256; not below kLeastCourseMps                  tilt      127257, 61481, 65256
 //   (pitch) weight    process data 75 of cells, of the hopper                   reel      process data 141
 //   hits      our own message (machine_messages.hpp)                    UTC       129029, 126992, 129033
-// 1,224 bytes of state.
+// 1,232 bytes of state.
 class BusDecoder {
   public:
     static constexpr int kMostSamples = 4;     // from one frame

@@ -15,7 +15,7 @@ namespace podrate::bus {
 // GGA, RMC and VTG of any talker but a maker's own. What is told by which, the best first:
 //   position  GGA, RMC      speed, heading  RMC, VTG      UTC  RMC
 // Only what was measured counts: neither dead reckoning nor what was typed in or simulated. A talker is a
-// sender. 472 bytes of state.
+// sender. 480 bytes of state.
 class NmeaDecoder {
   public:
     static constexpr int kMostSamples = 3;  // from one sentence

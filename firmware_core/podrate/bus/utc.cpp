@@ -8,6 +8,7 @@ void UtcClock::tell(TimeUs time_us, TimeUs utc_us) {
     if (offset_.known && (leap_us > kStepUs || leap_us < -kStepUs) && offset_.steps < 0xFFFF) ++offset_.steps;
     offset_.known = true;
     offset_.offset_us = offset_us;
+    offset_.told_us = time_us;
 }
 
 std::int64_t days_of(int year, int month, int day) {

@@ -14,12 +14,13 @@ inline constexpr std::int64_t kFirstDay = 7305;  // 1990-01-01, as days since 19
 struct UtcOffset {
     bool known = false;
     TimeUs offset_us = 0;     // newest told; late by what the message took
+    TimeUs told_us = 0;       // by the frames' clock
     std::uint16_t steps = 0;  // how often it leapt by more than kStepUs: a clock was set
 };
 
 class UtcClock {
   public:
-    // A leap second and the wavering of messages are less; 24 bytes of state.
+    // A leap second and the wavering of messages are less; 32 bytes of state.
     static constexpr TimeUs kStepUs = 1500000;
 
     void tell(TimeUs time_us, TimeUs utc_us);

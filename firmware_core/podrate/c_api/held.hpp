@@ -4,6 +4,9 @@
 #include <cstdint>
 #include <new>
 
+#include "podrate/bus/bus_decoder.hpp"
+#include "podrate/bus/bus_watch.hpp"
+#include "podrate/bus/nmea_sentence.hpp"
 #include "podrate/estimator.hpp"
 #include "podrate/podrate.h"
 #include "podrate/retained/journal.hpp"
@@ -32,6 +35,19 @@ struct JournalKeeper {
     bool kept = false;
 };
 
+struct Bus {
+    Bus(const bus::BusSettings& senders, TimeUs now_us) : decoder(senders), gate(now_us) {}
+    bus::BusDecoder decoder;
+    bus::BusWatch watch;
+    TimeGate gate;
+};
+
+struct Receiver {
+    explicit Receiver(TimeUs now_us) : gate(now_us) {}
+    bus::NmeaDecoder decoder;
+    TimeGate gate;
+};
+
 // Which of them stands behind a storage type, and what its first word begins with.
 template <class Storage>
 struct Held;
@@ -49,6 +65,16 @@ template <>
 struct Held<podrate_journal> {
     using Type = JournalKeeper;
     static constexpr std::uint64_t mark = 0x1414213562373095U;
+};
+template <>
+struct Held<podrate_bus> {
+    using Type = Bus;
+    static constexpr std::uint64_t mark = 0x1732050807568877U;
+};
+template <>
+struct Held<podrate_receiver> {
+    using Type = Receiver;
+    static constexpr std::uint64_t mark = 0x2236067977499789U;
 };
 
 // NOLINTBEGIN(cppcoreguidelines-pro-type-reinterpret-cast): the caller's words are what a machine is kept in.

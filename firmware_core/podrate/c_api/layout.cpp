@@ -52,10 +52,18 @@ static_assert(sizeof(podrate_parameters) == 4 * kParameterCount);
 static_assert(offsetof(podrate_flash, bank_bytes) == 4 * sizeof(void*));
 static_assert(offsetof(podrate_flash, erased) == 4 * sizeof(void*) + 8);
 
+static_assert(sizeof(podrate_heard) == 208 && offsetof(podrate_heard, utc_us) == 192);
+static_assert(offsetof(podrate_heard, drum_rpm) == 200 && offsetof(podrate_heard, count) == 204);
+static_assert(sizeof(podrate_senders) == 16 && offsetof(podrate_senders, hopper_element) == 8);
+static_assert(sizeof(podrate_can_frame) == 24 && offsetof(podrate_can_frame, data) == 16);
+static_assert(sizeof(podrate_bus_health) == 112 && offsetof(podrate_bus_health, silent) == 104);
+
 // What stands in the storage needs no destructor: a caller may forget it.
 static_assert(std::is_trivially_destructible_v<c_api::Machine>);
 static_assert(std::is_trivially_destructible_v<c_api::Clock>);
 static_assert(std::is_trivially_destructible_v<c_api::JournalKeeper>);
+static_assert(std::is_trivially_destructible_v<c_api::Bus>);
+static_assert(std::is_trivially_destructible_v<c_api::Receiver>);
 
 // Numbers that the header repeats.
 static_assert(PODRATE_ALARM_COUNT == kAlarms);
@@ -67,3 +75,6 @@ static_assert(PODRATE_MACHINE_LIMITS == static_cast<int>(Binding::machine_limits
 static_assert(PODRATE_SUPPRESSED == static_cast<int>(AlarmState::suppressed));
 static_assert(PODRATE_HIGH == static_cast<int>(AlarmPriority::high));
 static_assert(PODRATE_NEW_RUN == static_cast<int>(Resume::new_run));
+static_assert(PODRATE_RESULT_COUNT == bus::kFrameResults);
+static_assert(PODRATE_DUPLICATE == static_cast<int>(bus::FrameResult::duplicate));
+static_assert(PODRATE_CAN_OFF == static_cast<int>(bus::Controller::off));
