@@ -30,7 +30,7 @@ class FieldSum {
         figures_.swept_m2 += share.swept_m2;
         figures_.harvested_kg += share.harvested_kg;
         lost_kg_ += share.lost_kg;
-        lost_variance_kg2_ += share.lost_sd_kg * share.lost_sd_kg;
+        lost_sd_kg_ += share.lost_sd_kg;
         if (share.swept_m2 <= 0.0) return;
         ++figures_.machines;
         const double hours = share.in_field_s / 3600.0;
@@ -62,7 +62,7 @@ class FieldSum {
         if (cost_known_ && f.machines > 0) f.cost = cost_;
         if (lost_kg_ > 0.0 && f.harvested_kg > 0.0) {
             const double all_kg = f.harvested_kg + lost_kg_;
-            const double ln_sd = f.harvested_kg / all_kg * std::sqrt(lost_variance_kg2_) / lost_kg_;
+            const double ln_sd = f.harvested_kg / all_kg * lost_sd_kg_ / lost_kg_;
             f.loss = share_with_interval(static_cast<Real>(lost_kg_ / all_kg), static_cast<Real>(ln_sd));
         }
         return f;
@@ -71,7 +71,7 @@ class FieldSum {
   private:
     FieldFigures figures_;
     double lost_kg_ = 0.0;
-    double lost_variance_kg2_ = 0.0;  // machines' doubts are their own
+    double lost_sd_kg_ = 0.0;  // in one crop machines may well be wrong the same way
     double harvesting_h_ = 0.0;
     double capacity_ha_ = 0.0;
     double cost_ = 0.0;
