@@ -8,10 +8,12 @@
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
 #include "day/day.hpp"
+#include "fields/field_figures.hpp"
 #include "log/number.hpp"
 #include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
 #include "report/estimates_csv.hpp"
+#include "report/fields_csv.hpp"
 #include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
 #include "report/output_file.hpp"
@@ -87,6 +89,7 @@ int run(const Options& options) {
     const GangLoss back = gang_loss(day, result);
     result.looked_back = back.machines;
     result.neighbour_pairs = back.pairs;
+    result.fields = field_figures(day, result.machines);
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);
@@ -97,6 +100,7 @@ int run(const Options& options) {
     const std::string summary = summary_json(day, result);
     write_file(out / "summary.json", summary);
     write_file(out / "loads.csv", loads_csv(result));
+    write_file(out / "fields.csv", fields_csv(result));
     write_file(out / "carry.json", carry_json(result));
     write_file(out / "report.html", html_report(day, result));
     if (options.json) {

@@ -26,6 +26,7 @@ struct Machine {
     std::filesystem::path log;
     BusChoice bus;  // where the log is of a bus
     Parameters parameters;
+    std::optional<double> cost_per_h;   // of machine and driver, in any currency
     std::vector<TrayCheck> trays;       // of Day::tray_checks, in order of time
     std::optional<LossMemory> carried;  // from an earlier day
 };

@@ -16,6 +16,7 @@ constexpr std::size_t kMostMachines = 64;
 constexpr double kMostPlannedT = 1e5;
 constexpr double kMostOnGroundKgPerHa = 5e4;
 constexpr double kCountingSd = 0.12;  // share of the peas missed or counted twice; common practice, no source
+constexpr double kMostCostPerH = 1e6;
 constexpr double kLatestUnixS = 9999999999.0;
 
 // How a candump log is listened to: interface, senders by their source addresses, elements of the device.
@@ -57,8 +58,9 @@ Machine read_machine(const TomlView& view, const std::filesystem::path& folder, 
                     "give a path inside it, like \"viner_1.csv\"");
     }
     machine.log = folder / relative;
-    std::set<std::string> known = {"id", "log"};
+    std::set<std::string> known = {"id", "log", "cost_per_h"};
     read_bus_choice(view, machine.bus, known);
+    if (view.has("cost_per_h")) machine.cost_per_h = view.number("cost_per_h", 0.0, kMostCostPerH);
     for (const ParameterInfo& info : kParameterTable) {
         known.insert(info.name);
         const bool required = std::string(info.name) == "width_m";

@@ -60,18 +60,6 @@ Field field_of(const json& feature) {
     return field;
 }
 
-bool inside(const Ring& ring, LatLon place) {
-    bool in = false;
-    for (std::size_t i = 0, j = ring.size() - 1; i < ring.size(); j = i++) {
-        const LatLon& a = ring[i];
-        const LatLon& b = ring[j];
-        if ((a.lat_deg > place.lat_deg) == (b.lat_deg > place.lat_deg)) continue;
-        const double along = (place.lat_deg - a.lat_deg) / (b.lat_deg - a.lat_deg);
-        if (place.lon_deg < a.lon_deg + along * (b.lon_deg - a.lon_deg)) in = !in;
-    }
-    return in;
-}
-
 }  // namespace
 
 std::vector<Field> read_fields(const std::filesystem::path& path, Problems& problems) {
@@ -98,15 +86,6 @@ std::vector<Field> read_fields(const std::filesystem::path& path, Problems& prob
         }
     }
     return fields;
-}
-
-int field_at(const std::vector<Field>& fields, LatLon place) {
-    for (std::size_t i = 0; i < fields.size(); ++i) {
-        bool in = false;
-        for (const Ring& ring : fields[i].rings) in = in != inside(ring, place);
-        if (in) return static_cast<int>(i);
-    }
-    return -1;
 }
 
 }  // namespace podrate::sim

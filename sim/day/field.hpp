@@ -1,4 +1,4 @@
-// Fields: boundaries in WGS 84, which field a place is in, and their area.
+// Fields: boundaries in WGS 84 and their area.
 #pragma once
 
 #include <filesystem>
@@ -19,8 +19,5 @@ struct Field {
 // Reads an RFC 7946 file of Polygon and MultiPolygon features. A feature that can't be used is reported and
 // skipped; a file that is no JSON is reported as a whole.
 std::vector<Field> read_fields(const std::filesystem::path& path, Problems& problems);
-
-// Index of the first field that holds the place, or -1.
-int field_at(const std::vector<Field>& fields, LatLon place);
 
 }  // namespace podrate::sim

@@ -92,7 +92,7 @@ DayResult replay_day(const Day& day, const ReplayHooks& hooks) {
             const std::unique_ptr<ReplaySink> sink = hooks.sink ? hooks.sink(day.machines[i], i) : nullptr;
             std::vector<ReplaySink*> extra;
             if (sink) extra.push_back(sink.get());
-            result.machines[i] = replay_machine(day.machines[i], day.fields, extra,
+            result.machines[i] = replay_machine(day.machines[i], extra,
                                                 [&meter, i](std::uint64_t bytes) { meter.set(i, bytes); });
         }
     };

@@ -127,18 +127,18 @@ double MachineResult::load_rate_tph() const {
     return hours > 0.0 ? static_cast<double>(last.harvested_kg) / 1000.0 / hours : 0.0;
 }
 
-MachineResult replay_machine(const Machine& machine, const std::vector<Field>& fields,
-                             const std::vector<ReplaySink*>& extra_sinks, const ReadProgress& progress) {
+MachineResult replay_machine(const Machine& machine, const std::vector<ReplaySink*>& extra_sinks,
+                             const ReadProgress& progress) {
     MachineResult result;
     result.id = machine.id;
     result.parameters = machine.parameters;
     StateClock states;
     MinuteTrack minutes;
-    FieldTally by_field(fields);
+    WorkTrack work;
     AlarmLog alarms;
     SwathTrack swath;
     LoadList loads;
-    std::vector<ReplaySink*> sinks = {&states, &minutes, &by_field, &alarms, &swath, &loads};
+    std::vector<ReplaySink*> sinks = {&states, &minutes, &work, &alarms, &swath, &loads};
     sinks.insert(sinks.end(), extra_sinks.begin(), extra_sinks.end());
 
     bool has_speed = false;
@@ -163,8 +163,7 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     result.swath = swath.pieces(result.drum_dead_time_s, result.drum_lag_s);
     result.minutes = minutes.minutes();
     result.loads = std::move(loads.loads);
-    for (std::size_t i = 0; i < fields.size(); ++i)
-        result.fields.push_back({by_field.harvested_kg(i), by_field.area_m2(i)});
+    result.work = work.take_points();
     check_sense(machine, has_speed, result);
     return result;
 }

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "day/day.hpp"
+#include "fields/work_track.hpp"
 #include "podrate/loss/loss_book.hpp"
 #include "podrate/work/pause_watch.hpp"
 #include "replay/alarm_log.hpp"
@@ -15,11 +16,6 @@
 #include "replay/tallies.hpp"
 
 namespace podrate::sim {
-
-struct FieldShare {
-    double harvested_kg = 0.0;
-    double area_m2 = 0.0;
-};
 
 struct MachineResult {
     std::string id;
@@ -45,7 +41,7 @@ struct MachineResult {
     std::vector<AlarmEvent> alarms;
     std::vector<Pause> pauses;
     std::vector<Minute> minutes;
-    std::vector<FieldShare> fields;  // in the order of Day::fields
+    std::vector<WorkPoint> work;
     Problems problems;
 
     [[nodiscard]] double seconds(WorkState state) const {
@@ -71,7 +67,7 @@ using ReadProgress = std::function<void(std::uint64_t bytes)>;
 
 // Reads the whole log once. Extra sinks see every row and load. A refused log gives a result with usable ==
 // false.
-MachineResult replay_machine(const Machine& machine, const std::vector<Field>& fields,
-                             const std::vector<ReplaySink*>& extra_sinks, const ReadProgress& progress);
+MachineResult replay_machine(const Machine& machine, const std::vector<ReplaySink*>& extra_sinks,
+                             const ReadProgress& progress);
 
 }  // namespace podrate::sim

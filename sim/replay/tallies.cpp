@@ -39,20 +39,4 @@ void MinuteTrack::on_row(const LogRow& row, const Estimate& estimate) {
     ++rows_in_state_[static_cast<std::size_t>(estimate.state)];
 }
 
-void FieldTally::on_row(const LogRow& row, const Estimate& estimate) {
-    if (row.holds(Column::lat_deg) && row.holds(Column::lon_deg) &&
-        (row[Column::lat_deg] != 0.0 || row[Column::lon_deg] != 0.0)) {
-        here_ = field_at(fields_, {row[Column::lat_deg], row[Column::lon_deg]});
-    }
-    const auto kg = static_cast<double>(estimate.harvested_kg);
-    const auto m2 = static_cast<double>(estimate.area_m2);
-    if (any_ && here_ >= 0) {
-        harvested_kg_[static_cast<std::size_t>(here_)] += kg - last_kg_;
-        area_m2_[static_cast<std::size_t>(here_)] += m2 - last_m2_;
-    }
-    any_ = true;
-    last_kg_ = kg;
-    last_m2_ = m2;
-}
-
 }  // namespace podrate::sim

@@ -1,11 +1,10 @@
-// Sums over a replay: seconds by state, minutes, fields.
+// Sums over a replay: seconds by state, minutes.
 #pragma once
 
 #include <array>
 #include <cstdint>
 #include <vector>
 
-#include "day/field.hpp"
 #include "replay/sink.hpp"
 
 namespace podrate::sim {
@@ -47,25 +46,6 @@ class MinuteTrack : public ReplaySink {
     Minute open_;
     std::array<int, kWorkStates> rows_in_state_{};
     bool any_ = false;
-};
-
-// What came from each field.
-class FieldTally : public ReplaySink {
-  public:
-    explicit FieldTally(const std::vector<Field>& fields)
-        : fields_(fields), harvested_kg_(fields.size()), area_m2_(fields.size()) {}
-    void on_row(const LogRow& row, const Estimate& estimate) override;
-    [[nodiscard]] double harvested_kg(std::size_t field) const { return harvested_kg_[field]; }
-    [[nodiscard]] double area_m2(std::size_t field) const { return area_m2_[field]; }
-
-  private:
-    const std::vector<Field>& fields_;
-    std::vector<double> harvested_kg_;
-    std::vector<double> area_m2_;
-    int here_ = -1;
-    bool any_ = false;
-    double last_kg_ = 0.0;
-    double last_m2_ = 0.0;
 };
 
 }  // namespace podrate::sim

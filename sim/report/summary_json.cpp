@@ -101,21 +101,41 @@ Json machine_json(const MachineResult& m) {
     return json;
 }
 
-Json fields_json(const Day& day, const DayResult& result) {
+Json fields_json(const DayResult& result) {
     Json fields = Json::array();
-    for (std::size_t i = 0; i < day.fields.size(); ++i) {
-        double kg = 0.0;
-        double m2 = 0.0;
-        for (const MachineResult& machine : result.machines) {
-            if (!machine.usable) continue;
-            kg += machine.fields[i].harvested_kg;
-            m2 += machine.fields[i].area_m2;
-        }
-        fields.push_back({{"name", day.fields[i].name},
-                          {"field_area_ha", rounded(day.fields[i].area_ha, 4)},
-                          {"harvested_t", rounded(kg / 1e3, 4)},
-                          {"area_ha", rounded(m2 / 1e4, 4)},
-                          {"yield_tpha", rounded(tonnes_per_hectare(kg, m2), 3)}});
+    for (const FieldFigures& f : result.fields) {
+        const auto known_or_null = [](bool known, double value, int decimals) {
+            return known ? Json(rounded(value, decimals)) : Json(nullptr);
+        };
+        const bool on_ground = f.covered_m2 > 0.0;
+        const bool worked = f.in_field_h > 0.0;
+        const Share loss = f.loss.value_or(Share{});
+        const auto lost_pct = [&](Real share) {
+            return known_or_null(f.loss.has_value(), 100.0 * static_cast<double>(share), 2);
+        };
+        const auto lost_kgpha = [&](Real share) {
+            return known_or_null(f.loss.has_value() && on_ground, f.lost_kg_per_ha(share), 1);
+        };
+        fields.push_back({{"name", f.name},
+                          {"field_area_ha", known_or_null(f.bounded, f.field_m2 / 1e4, 4)},
+                          {"harvested_t", rounded(f.harvested_kg / 1e3, 4)},
+                          {"area_ha", known_or_null(!f.elsewhere, f.covered_m2 / 1e4, 4)},
+                          {"left_ha", known_or_null(f.bounded, f.left_m2 / 1e4, 4)},
+                          {"beyond_ha", known_or_null(f.bounded, f.beyond_m2 / 1e4, 4)},
+                          {"swept_ha", rounded(f.swept_m2 / 1e4, 4)},
+                          {"yield_tpha", known_or_null(on_ground, f.yield_tpha(), 3)},
+                          {"loss_pct_mean", lost_pct(loss.share)},
+                          {"loss_pct_low", lost_pct(loss.low)},
+                          {"loss_pct_high", lost_pct(loss.high)},
+                          {"lost_kgpha", lost_kgpha(loss.share)},
+                          {"lost_kgpha_low", lost_kgpha(loss.low)},
+                          {"lost_kgpha_high", lost_kgpha(loss.high)},
+                          {"machines", f.machines},
+                          {"machine_hours", rounded(f.in_field_h, 3)},
+                          {"work_rate_haph", known_or_null(on_ground && worked, f.work_rate_ha_per_h, 3)},
+                          {"capacity_haph", known_or_null(worked, f.capacity_ha_per_h, 3)},
+                          {"efficiency_pct", known_or_null(worked, 100.0 * f.efficiency, 1)},
+                          {"cost", known_or_null(f.cost.has_value(), f.cost.value_or(0.0), 2)}});
     }
     return fields;
 }
@@ -144,7 +164,7 @@ std::string summary_json(const Day& day, const DayResult& result) {
     const Json summary = {
         {"podrate", kVersion},  {"day", day.label},
         {"date", day.date},     {"time_zone", day.time_zone},
-        {"machines", machines}, {"fields", fields_json(day, result)},
+        {"machines", machines}, {"fields", fields_json(result)},
         {"total", total},       {"problems", problems_json(day.problems)},
     };
     return summary.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';

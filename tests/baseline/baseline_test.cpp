@@ -55,7 +55,7 @@ std::string estimates_now() {
         "# machine load end_us net_kg net_sd_kg area_m2 lost_kg\n";
     for (const sim::Machine& machine : day.machines) {
         Lines lines(machine.id);
-        const sim::MachineResult result = sim::replay_machine(machine, day.fields, {&lines}, nullptr);
+        const sim::MachineResult result = sim::replay_machine(machine, {&lines}, nullptr);
         REQUIRE(result.usable);
         text += lines.text();
     }

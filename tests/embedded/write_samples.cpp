@@ -55,7 +55,7 @@ int run(const char* folder, const std::string& id, const char* path, std::size_t
     for (const sim::Machine& machine : day.machines) {
         if (machine.id != id) continue;
         if (machine.carried) throw std::runtime_error("a memory of earlier days is no part of a stream");
-        const sim::MachineResult result = sim::replay_machine(machine, day.fields, {}, {});
+        const sim::MachineResult result = sim::replay_machine(machine, {}, {});
         if (!result.usable) throw std::runtime_error(result.refusal);
         if (records.size() > most) records.resize(most);
         write(machine.parameters, path);

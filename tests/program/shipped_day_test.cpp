@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "support/program.hpp"
 #include "support/temp_folder.hpp"
@@ -152,4 +153,54 @@ TEST_CASE("A replay without estimates can't be scored and says so") {
     const ProgramRun score = run_podrate({"score", (folder / "out").string(), day});
     CHECK(score.exit_code == 2);
     CHECK(score.err.find("--estimates") != std::string::npos);
+}
+
+TEST_CASE("The shipped day's fields gave what the truth says, and add up to the day") {
+    struct Truth {
+        double collected_kg = 0.0;
+        double lost_kg = 0.0;
+        double swept_m2 = 0.0;
+    } truth[2];
+    for (const char* id : {"viner_1", "viner_2", "viner_3"}) {
+        std::istringstream lines(text_of(kDemo / "harrowmere" / "truth" / (std::string(id) + ".csv")));
+        std::string line;
+        std::getline(lines, line);
+        REQUIRE(line.rfind("unix_s,mass_kg,flow_kgps,standing_kgpm2,loss_share,state,area_rate_m2ps,field,",
+                           0) == 0);
+        while (std::getline(lines, line)) {  // a row a second
+            std::istringstream row(line);
+            std::string cells[8];
+            for (std::string& cell : cells) std::getline(row, cell, ',');
+            const double area_m2 = std::stod(cells[6]);
+            const double stood_kg = area_m2 * std::stod(cells[3]);
+            Truth& field = truth[std::stoul(cells[7])];
+            field.swept_m2 += area_m2;
+            field.lost_kg += stood_kg * std::stod(cells[4]);
+            field.collected_kg += stood_kg * (1.0 - std::stod(cells[4]));
+        }
+    }
+    const TempFolder folder;
+    REQUIRE(replay(folder / "out").exit_code == 0);
+    const json summary = json::parse(text_of(folder / "out" / "summary.json"));
+    REQUIRE(summary["fields"].size() == 2);
+    double sum_t = 0.0;
+    for (std::size_t f = 0; f < 2; ++f) {
+        const json& field = summary["fields"][f];
+        INFO(field["name"]);
+        CHECK(field["harvested_t"].get<double>() == Approx(truth[f].collected_kg / 1e3).epsilon(0.005));
+        CHECK(field["area_ha"].get<double>() < 1.001 * truth[f].swept_m2 / 1e4);
+        CHECK(field["area_ha"].get<double>() >
+              0.97 * truth[f].swept_m2 / 1e4);  // 1.5 to 3 % of it are overlap
+        const double lost_pct = 100.0 * truth[f].lost_kg / (truth[f].lost_kg + truth[f].collected_kg);
+        CHECK(field["loss_pct_low"].get<double>() < lost_pct);
+        CHECK(field["loss_pct_high"].get<double>() > lost_pct);
+        CHECK(field["left_ha"].get<double>() ==
+              Approx(field["field_area_ha"].get<double>() - field["area_ha"].get<double>()).margin(0.0002));
+        sum_t += field["harvested_t"].get<double>();
+    }
+    CHECK(sum_t == Approx(summary["total"]["harvested_t"].get<double>()).margin(0.0011));
+    const std::string table = text_of(folder / "out" / "fields.csv");
+    CHECK(table.rfind("field,field_ha,covered_ha,left_ha,", 0) == 0);
+    CHECK(table.find("\nMill Dyke,") != std::string::npos);
+    CHECK(text_of(folder / "out" / "report.html").find("<td>Larkrise Forty</td>") != std::string::npos);
 }

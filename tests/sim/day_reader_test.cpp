@@ -113,6 +113,14 @@ TEST_CASE("A number that is not finite is not told as zero") {
     CHECK(refusal_of(kTop + kMachine + "drum_lag_s = inf\n").reason.find("= inf") != std::string::npos);
 }
 
+TEST_CASE("What an hour of a machine costs is read, and is not known where it is not told") {
+    CHECK_FALSE(read(kTop + kMachine).machines[0].cost_per_h.has_value());
+    const sim::Day day = read(kTop + kMachine + "cost_per_h = 310.5\n");
+    CHECK(day.machines[0].cost_per_h == 310.5);
+    CHECK(day.problems.count() == 0);
+    CHECK(refusal_of(kTop + kMachine + "cost_per_h = -1\n").line == 7);
+}
+
 TEST_CASE("An unknown key of a machine is noted and passed over") {
     const sim::Day day = read(kTop + kMachine + "colour = \"green\"\n");
     CHECK(day.machines.size() == 1);

@@ -35,7 +35,7 @@ TEST_CASE("A day's machines come out as they do alone") {
     const sim::Day day = sim::read_day(folder.path());
     const sim::DayResult together = sim::replay_day(day, {});
     for (std::size_t i = 0; i < day.machines.size(); ++i) {
-        const sim::MachineResult alone = sim::replay_machine(day.machines[i], day.fields, {}, nullptr);
+        const sim::MachineResult alone = sim::replay_machine(day.machines[i], {}, nullptr);
         CHECK(alone.last.harvested_kg == together.machines[i].last.harvested_kg);
         CHECK(alone.last.area_m2 == together.machines[i].last.area_m2);
     }

@@ -75,7 +75,7 @@ Outcome outcome_of(const FaultCase& c) {
     const Day day = read_day(folder / "day");
     AllFinite sink;
     Outcome outcome;
-    outcome.result = replay_machine(day.machines.front(), day.fields, {&sink}, nullptr);
+    outcome.result = replay_machine(day.machines.front(), {&sink}, nullptr);
     REQUIRE(sink.finite);
     ColumnReader truth(folder / "day" / "truth" / "viner_1.csv", {"unix_s", "flow_kgps"});
     while (truth.next() && truth.number(0) * 1e6 <= static_cast<double>(outcome.result.last_us)) {

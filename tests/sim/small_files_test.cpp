@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "day/day.hpp"
+#include "fields/field_map.hpp"
 #include "support/temp_folder.hpp"
 
 using namespace podrate;
@@ -122,9 +123,9 @@ TEST_CASE("A field has its name and its area on the ellipsoid") {
     REQUIRE(day.fields.size() == 1);
     CHECK(day.fields[0].name == "Long Acre");
     CHECK(day.fields[0].area_ha == Approx(2.0).margin(0.00001));
-    CHECK(sim::field_at(day.fields, {52.501, 0.0007}) == 0);
-    CHECK(sim::field_at(day.fields, {52.501, 0.0020}) == -1);
-    CHECK(sim::field_at({}, {52.501, 0.0007}) == -1);
+    CHECK(sim::FieldMap(day.fields).at({52.501, 0.0007}) == 0);
+    CHECK(sim::FieldMap(day.fields).at({52.501, 0.0020}) == -1);
+    CHECK(sim::FieldMap(std::vector<sim::Field>{}).at({52.501, 0.0007}) == -1);
 }
 
 TEST_CASE("A hole is no field and several polygons are one") {
@@ -133,8 +134,8 @@ TEST_CASE("A hole is no field and several polygons are one") {
     const sim::Day holed = read_with("fields.geojson", collection(polygon(kRing + "," + hole)));
     REQUIRE(holed.fields.size() == 1);
     CHECK(holed.fields[0].area_ha < 1.9);
-    CHECK(sim::field_at(holed.fields, {52.50075, 0.00075}) == -1);
-    CHECK(sim::field_at(holed.fields, {52.50150, 0.00075}) == 0);
+    CHECK(sim::FieldMap(holed.fields).at({52.50075, 0.00075}) == -1);
+    CHECK(sim::FieldMap(holed.fields).at({52.50150, 0.00075}) == 0);
     const std::string far = "[[1,52.5],[1.001,52.5],[1.001,52.501],[1,52.501],[1,52.5]]";
     const sim::Day two = read_with(
         "fields.geojson",
@@ -143,8 +144,8 @@ TEST_CASE("A hole is no field and several polygons are one") {
             kRing + "],[" + far + "]]}}"));
     REQUIRE(two.fields.size() == 1);
     CHECK(two.fields[0].name == "field 1");
-    CHECK(sim::field_at(two.fields, {52.5005, 1.0005}) == 0);
-    CHECK(sim::field_at(two.fields, {52.501, 0.0007}) == 0);
+    CHECK(sim::FieldMap(two.fields).at({52.5005, 1.0005}) == 0);
+    CHECK(sim::FieldMap(two.fields).at({52.501, 0.0007}) == 0);
 }
 
 TEST_CASE("GeoJSON that can't be used is told and the day goes on") {

@@ -93,27 +93,3 @@ TEST_CASE("Without an alarm there is no event") {
     log.finish();
     CHECK(log.events().empty());
 }
-
-TEST_CASE("Each field gets what was harvested while the machine was in it") {
-    Field field;
-    field.rings = {{{52.0, 0.0}, {52.0, 1.0}, {53.0, 1.0}, {53.0, 0.0}}};
-    const std::vector<Field> fields = {field};
-    FieldTally tally(fields);
-    const auto show = [&tally](double lon_deg, double kg, double m2) {
-        LogRow row = at(kg);
-        row.value[static_cast<int>(Column::lat_deg)] = 52.5;
-        row.value[static_cast<int>(Column::lon_deg)] = lon_deg;
-        row.has[static_cast<int>(Column::lat_deg)] = true;
-        row.has[static_cast<int>(Column::lon_deg)] = true;
-        Estimate e = in(WorkState::harvesting);
-        e.harvested_kg = static_cast<Real>(kg);
-        e.area_m2 = static_cast<Real>(m2);
-        tally.on_row(row, e);
-    };
-    show(0.5, 10, 100);
-    show(0.5, 30, 150);
-    show(1.5, 35, 160);
-    show(0.5, 50, 200);
-    CHECK(tally.harvested_kg(0) == Approx(20.0 + 15.0));
-    CHECK(tally.area_m2(0) == Approx(50.0 + 40.0));
-}

@@ -7,6 +7,7 @@
 #include "report/html/alarms_html.hpp"
 #include "report/html/charts.hpp"
 #include "report/html/clock_cell.hpp"
+#include "report/html/fields_html.hpp"
 #include "report/html/loss_html.hpp"
 #include "report/html/markup.hpp"
 #include "report/html/pauses_html.hpp"
@@ -97,24 +98,6 @@ std::string times_html(const DayResult& result) {
            "</div>\n";
 }
 
-std::string fields_html(const Day& day, const DayResult& result) {
-    if (day.fields.empty()) return {};
-    std::vector<std::vector<std::string>> rows;
-    for (std::size_t i = 0; i < day.fields.size(); ++i) {
-        FieldShare sum;
-        for (const MachineResult& m : result.machines) {
-            if (!m.usable) continue;
-            sum.harvested_kg += m.fields[i].harvested_kg;
-            sum.area_m2 += m.fields[i].area_m2;
-        }
-        rows.push_back({day.fields[i].name, fixed(day.fields[i].area_ha, 2), fixed(sum.area_m2 / 1e4, 2),
-                        fixed(sum.harvested_kg / 1e3, 2),
-                        fixed(tonnes_per_hectare(sum.harvested_kg, sum.area_m2), 2)});
-    }
-    return "<h2>Fields</h2>\n" +
-           table_html({"field", "boundary, ha", "harvested, ha", "harvested, t", "yield, t/ha"}, rows);
-}
-
 std::string ledger_html(const Day& day, const DayResult& result) {
     std::vector<std::vector<std::string>> rows;
     for (const MachineResult& m : result.machines) {
@@ -190,7 +173,7 @@ std::string html_report(const Day& day, const DayResult& result) {
     html += state_legend_html();
     html += "<h2>Machines</h2>\n" + machines_html(result);
     html += loss_html(result);
-    html += fields_html(day, result);
+    html += fields_html(result);
     html += "<h2>Loads</h2>\n" + ledger_html(day, result);
     html += "<h2>Where the time went</h2>\n" + times_html(result);
     html += pauses_html(day, result);
