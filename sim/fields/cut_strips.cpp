@@ -8,7 +8,7 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kLeastStepM = 0.7;      // places nearer to one another tell no direction
+constexpr double kLeastStepM = 1.5;      // places nearer to one another tell no direction, and cost time
 constexpr double kChordM = 3.0;          // the way's direction is taken over so much to both sides
 constexpr double kFollowsS = 2.5;        // places no further apart need only be roughly right
 constexpr double kFarther = 1.5;         // ... so many times the rolled distance, and
