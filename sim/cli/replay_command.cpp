@@ -14,6 +14,7 @@
 #include "replay/day_replay.hpp"
 #include "report/estimates_csv.hpp"
 #include "report/fields_csv.hpp"
+#include "report/harvested_geojson.hpp"
 #include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
 #include "report/output_file.hpp"
@@ -101,6 +102,7 @@ int run(const Options& options) {
     write_file(out / "summary.json", summary);
     write_file(out / "loads.csv", loads_csv(result));
     write_file(out / "fields.csv", fields_csv(result));
+    write_file(out / "fields_harvested.geojson", harvested_geojson(day, result));
     write_file(out / "carry.json", carry_json(result));
     write_file(out / "report.html", html_report(day, result));
     if (options.json) {

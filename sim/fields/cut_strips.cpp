@@ -8,7 +8,7 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kLeastStepM = 0.7;      // places nearer to one another tell no direction
+constexpr double kLeastStepM = 1.5;      // places nearer to one another tell no direction, and cost time
 constexpr double kChordM = 3.0;          // the way's direction is taken over so much to both sides
 constexpr double kFollowsS = 2.5;        // places no further apart need only be roughly right
 constexpr double kFarther = 1.5;         // ... so many times the rolled distance, and
@@ -62,6 +62,7 @@ class StripMaker {
     void begin_at(const WorkPoint& point) {
         frame_ = LocalFrame(point.place());
         way_ = {EastNorth{}};
+        times_us_ = {point.time_us};
         rolled_.clear();
         rolled_m_ = 0.0;
         refused_ = 0;
@@ -70,6 +71,7 @@ class StripMaker {
     }
     void step_to(EastNorth here) {
         way_.push_back(here);
+        times_us_.push_back(newest_us_);
         rolled_.push_back(rolled_m_);
         rolled_m_ = 0.0;
     }
@@ -114,7 +116,8 @@ class StripMaker {
             const EastNorth ahead = chord_end(i, 1);
             const double chord_m = apart_m(back, ahead);
             if (chord_m <= 0.0) continue;
-            strip.crossbars.push_back({frame_.to_lat_lon(way_[i]), -(ahead.north_m - back.north_m) / chord_m,
+            strip.crossbars.push_back({times_us_[i], frame_.to_lat_lon(way_[i]),
+                                       -(ahead.north_m - back.north_m) / chord_m,
                                        (ahead.east_m - back.east_m) / chord_m});
         }
         return strip;
@@ -123,6 +126,7 @@ class StripMaker {
     double width_m_;
     LocalFrame frame_{LatLon{}};
     std::vector<EastNorth> way_;  // of the run under way, on the plane of its first place
+    std::vector<TimeUs> times_us_;
     std::vector<double> rolled_;  // between them, with the reel on
     double rolled_m_ = 0.0;       // since the last of them
     EastNorth newest_;            // the last place believed
@@ -132,6 +136,10 @@ class StripMaker {
 };
 
 }  // namespace
+
+LatLon beside(const Crossbar& bar, double left_m) {
+    return LocalFrame(bar.middle).to_lat_lon({left_m * bar.left_east, left_m * bar.left_north});
+}
 
 std::vector<CutStrip> cut_strips(const std::vector<WorkPoint>& points, double width_m) {
     StripMaker maker(width_m);

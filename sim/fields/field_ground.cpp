@@ -20,10 +20,6 @@ void cover_quad(const Quad& quad, const LocalFrame& frame, GroundRaster& ground)
     ground.cover_triangle(left, right_ahead, frame.to_east_north(quad.left_ahead));
 }
 
-LatLon beside(const Crossbar& bar, double left_m) {
-    return LocalFrame(bar.middle).to_lat_lon({left_m * bar.left_east, left_m * bar.left_north});
-}
-
 template <class Take>
 void for_each_quad(const CutStrip& strip, const Take& take) {
     const double half_m = 0.5 * strip.width_m;

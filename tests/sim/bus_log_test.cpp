@@ -124,7 +124,7 @@ TEST_CASE("A bus is replayed like any log") {
     machine.id = "viner";
     machine.log = folder.file("viner.log", working_log());
     machine.parameters.width_m = 3.3F;
-    const sim::MachineResult result = sim::replay_machine(machine, {}, {}, {});
+    const sim::MachineResult result = sim::replay_machine(machine, {}, {});
     REQUIRE(result.usable);
     CHECK(result.problems.count() == 0);
     CHECK(result.rows_read == 3600);
@@ -136,7 +136,7 @@ TEST_CASE("A bus without a weight is refused") {
     const test::TempFolder folder;
     sim::Machine machine;
     machine.log = folder.file("viner.log", "(1751032801.000000) can0 123#0102030405060708\n");
-    const sim::MachineResult result = sim::replay_machine(machine, {}, {}, {});
+    const sim::MachineResult result = sim::replay_machine(machine, {}, {});
     CHECK_FALSE(result.usable);
     CHECK(result.refusal.find("holds no row with a time and a weight") != std::string::npos);
 }

@@ -80,11 +80,11 @@ TEST_CASE("What a person would find strange in a result is told") {
         slow += time + "," + std::to_string(0.5 * i) + "\n";
     }
     const sim::Day tonnes = sim::day_of_one_log(folder.file("tonnes.csv", dead), 3.3);
-    const sim::MachineResult in_tonnes = sim::replay_machine(tonnes.machines.front(), {}, {}, nullptr);
+    const sim::MachineResult in_tonnes = sim::replay_machine(tonnes.machines.front(), {}, nullptr);
     REQUIRE(in_tonnes.problems.faults() == 1);
     CHECK(in_tonnes.problems.kept().front().reason.find("the weight hardly rises") == 0);
     const sim::Day no_speed = sim::day_of_one_log(folder.file("no_speed.csv", slow), 3.3);
-    const sim::MachineResult without = sim::replay_machine(no_speed.machines.front(), {}, {}, nullptr);
+    const sim::MachineResult without = sim::replay_machine(no_speed.machines.front(), {}, nullptr);
     CHECK(without.problems.faults() == 0);
     REQUIRE(without.problems.count() == 1);
     CHECK(without.problems.kept().front().reason.find("has no speed_mps") == 0);

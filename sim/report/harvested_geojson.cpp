@@ -1,0 +1,134 @@
+#include "report/harvested_geojson.hpp"
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+#include <utility>
+
+#include "fields/cut_strips.hpp"
+#include "fields/field_finder.hpp"
+#include "log/number.hpp"
+
+namespace podrate::sim {
+namespace {
+
+constexpr double kAsideM = 0.1;  // a crossbar no further off the line between its neighbours is left out
+constexpr int kPlaceDecimals = 7;
+
+std::string quoted_json(const std::string& text) {
+    return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
+}
+
+// Which of the bars from `first` to `last` tell the way to kAsideM (Douglas and Peucker).
+std::vector<bool> telling_bars(const std::vector<Crossbar>& bars, std::size_t first, std::size_t last) {
+    std::vector<bool> kept(bars.size(), false);
+    kept[first] = kept[last] = true;
+    const LocalFrame frame(bars[first].middle);
+    std::vector<std::pair<std::size_t, std::size_t>> open = {{first, last}};
+    while (!open.empty()) {
+        const auto [from, to] = open.back();
+        open.pop_back();
+        const EastNorth a = frame.to_east_north(bars[from].middle);
+        const EastNorth b = frame.to_east_north(bars[to].middle);
+        const double long_m = std::hypot(b.east_m - a.east_m, b.north_m - a.north_m);
+        double farthest_m = kAsideM;
+        std::size_t farthest = from;
+        for (std::size_t i = from + 1; i < to; ++i) {
+            const EastNorth p = frame.to_east_north(bars[i].middle);
+            const double east_m = p.east_m - a.east_m;
+            const double north_m = p.north_m - a.north_m;
+            const double cross_m2 = (b.east_m - a.east_m) * north_m - (b.north_m - a.north_m) * east_m;
+            // A way that comes back to where it began has no line: there the distance tells.
+            const double off_m = long_m > 1.0 ? std::abs(cross_m2) / long_m : std::hypot(east_m, north_m);
+            if (off_m <= farthest_m) continue;
+            farthest_m = off_m;
+            farthest = i;
+        }
+        if (farthest == from) continue;
+        kept[farthest] = true;
+        open.emplace_back(from, farthest);
+        open.emplace_back(farthest, to);
+    }
+    return kept;
+}
+
+void append_corner(std::string& text, LatLon corner) {
+    text += text.back() == '[' ? "[" : ",[";
+    append_fixed(text, corner.lon_deg, kPlaceDecimals);
+    text += ',';
+    append_fixed(text, corner.lat_deg, kPlaceDecimals);
+    text += ']';
+}
+
+// Counter-clockwise, as the RFC wants outer rings: along the right edge, back along the left one.
+void append_ring(std::string& text, const CutStrip& strip, std::size_t first, std::size_t last) {
+    const std::vector<bool> kept = telling_bars(strip.crossbars, first, last);
+    const double half_m = 0.5 * strip.width_m;
+    text += '[';
+    for (std::size_t i = first; i <= last; ++i) {
+        if (kept[i]) append_corner(text, beside(strip.crossbars[i], -half_m));
+    }
+    for (std::size_t i = last + 1; i-- > first;) {
+        if (kept[i]) append_corner(text, beside(strip.crossbars[i], half_m));
+    }
+    append_corner(text, beside(strip.crossbars[first], -half_m));
+    text += ']';
+}
+
+class Features {
+  public:
+    Features(const FieldFinder& finder, std::string& text) : finder_(finder), text_(text) {}
+
+    // In as many pieces as fields that it passes through.
+    void add(const std::string& machine, const CutStrip& strip) {
+        const std::vector<Crossbar>& bars = strip.crossbars;
+        std::size_t first = 0;
+        for (std::size_t i = 1; i < bars.size(); ++i) {
+            if (i + 1 < bars.size() && field_after(bars, i) == field_after(bars, first)) continue;
+            add_piece(machine, strip, first, i, field_after(bars, first));
+            first = i;
+        }
+    }
+
+  private:
+    [[nodiscard]] int field_after(const std::vector<Crossbar>& bars, std::size_t i) const {
+        const LatLon a = bars[i].middle;
+        const LatLon b = bars[i + 1].middle;
+        return finder_.at({0.5 * (a.lat_deg + b.lat_deg), 0.5 * (a.lon_deg + b.lon_deg)});
+    }
+    void add_piece(const std::string& machine, const CutStrip& strip, std::size_t first, std::size_t last,
+                   int field) {
+        text_ += any_ ? ",\n" : "\n";
+        any_ = true;
+        text_ += R"({"type":"Feature","properties":{"field":)";
+        text_ += field < 0 ? "null" : quoted_json(finder_.name(static_cast<std::size_t>(field)));
+        text_ += ",\"machine\":" + quoted_json(machine) + ",\"start_unix_s\":";
+        append_fixed(text_, static_cast<double>(strip.crossbars[first].time_us) / 1e6, 1);
+        text_ += ",\"end_unix_s\":";
+        append_fixed(text_, static_cast<double>(strip.crossbars[last].time_us) / 1e6, 1);
+        text_ += R"(},"geometry":{"type":"Polygon","coordinates":[)";
+        append_ring(text_, strip, first, last);
+        text_ += "]}}";
+    }
+
+    const FieldFinder& finder_;
+    std::string& text_;
+    bool any_ = false;
+};
+
+}  // namespace
+
+std::string harvested_geojson(const Day& day, const DayResult& result) {
+    std::vector<const std::vector<WorkPoint>*> points;
+    for (const MachineResult& machine : result.machines) points.push_back(&machine.work);
+    const FieldFinder finder(day.fields, points);
+    std::string text = R"({"type":"FeatureCollection","features":[)";
+    Features features(finder, text);
+    for (const MachineResult& machine : result.machines) {
+        if (!machine.usable) continue;
+        const auto width_m = static_cast<double>(machine.parameters.width_m);
+        for (const CutStrip& strip : cut_strips(machine.work, width_m)) features.add(machine.id, strip);
+    }
+    return text + "\n]}\n";
+}
+
+}  // namespace podrate::sim
