@@ -12,9 +12,12 @@
 #include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
 #include "report/estimates_csv.hpp"
+#include "report/freshness_csv.hpp"
+#include "report/html/handover_html.hpp"
 #include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
 #include "report/output_file.hpp"
+#include "report/stops_csv.hpp"
 #include "report/summary_json.hpp"
 
 namespace podrate::sim {
@@ -97,8 +100,11 @@ int run(const Options& options) {
     const std::string summary = summary_json(day, result);
     write_file(out / "summary.json", summary);
     write_file(out / "loads.csv", loads_csv(result));
+    write_file(out / "stops.csv", stops_csv(day, result));
+    write_file(out / "freshness.csv", freshness_csv(day, result));
     write_file(out / "carry.json", carry_json(result));
     write_file(out / "report.html", html_report(day, result));
+    write_file(out / "handover.html", handover_html(day, result));
     if (options.json) {
         std::fputs(summary.c_str(), stdout);
     } else if (!options.quiet) {

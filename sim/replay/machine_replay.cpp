@@ -138,7 +138,10 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     AlarmLog alarms;
     SwathTrack swath;
     LoadList loads;
-    std::vector<ReplaySink*> sinks = {&states, &minutes, &by_field, &alarms, &swath, &loads};
+    StretchTrack stretches;
+    HopperParcels parcels(machine.parameters);
+    std::vector<ReplaySink*> sinks = {&states, &minutes, &by_field,  &alarms,
+                                      &swath,  &loads,   &stretches, &parcels};
     sinks.insert(sinks.end(), extra_sinks.begin(), extra_sinks.end());
 
     bool has_speed = false;
@@ -163,6 +166,8 @@ MachineResult replay_machine(const Machine& machine, const std::vector<Field>& f
     result.swath = swath.pieces(result.drum_dead_time_s, result.drum_lag_s);
     result.minutes = minutes.minutes();
     result.loads = std::move(loads.loads);
+    result.stretches = stretches.stretches();
+    result.parcels = parcels.loads();
     for (std::size_t i = 0; i < fields.size(); ++i)
         result.fields.push_back({by_field.harvested_kg(i), by_field.area_m2(i)});
     check_sense(machine, has_speed, result);

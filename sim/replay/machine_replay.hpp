@@ -7,6 +7,8 @@
 #include <vector>
 
 #include "day/day.hpp"
+#include "hours/hopper_parcels.hpp"
+#include "hours/stretch_track.hpp"
 #include "podrate/loss/loss_book.hpp"
 #include "podrate/work/pause_watch.hpp"
 #include "replay/alarm_log.hpp"
@@ -45,6 +47,8 @@ struct MachineResult {
     std::vector<AlarmEvent> alarms;
     std::vector<Pause> pauses;
     std::vector<Minute> minutes;
+    std::vector<Stretch> stretches;  // of first_us to last_us
+    std::vector<LoadParcels> parcels;
     std::vector<FieldShare> fields;  // in the order of Day::fields
     Problems problems;
 
