@@ -14,10 +14,13 @@
 #include "replay/day_replay.hpp"
 #include "report/estimates_csv.hpp"
 #include "report/fields_csv.hpp"
+#include "report/freshness_csv.hpp"
 #include "report/harvested_geojson.hpp"
+#include "report/html/handover_html.hpp"
 #include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
 #include "report/output_file.hpp"
+#include "report/stops_csv.hpp"
 #include "report/summary_json.hpp"
 
 namespace podrate::sim {
@@ -103,8 +106,11 @@ int run(const Options& options) {
     write_file(out / "loads.csv", loads_csv(result));
     write_file(out / "fields.csv", fields_csv(result));
     write_file(out / "fields_harvested.geojson", harvested_geojson(day, result));
+    write_file(out / "stops.csv", stops_csv(day, result));
+    write_file(out / "freshness.csv", freshness_csv(day, result));
     write_file(out / "carry.json", carry_json(result));
     write_file(out / "report.html", html_report(day, result));
+    write_file(out / "handover.html", handover_html(day, result));
     if (options.json) {
         std::fputs(summary.c_str(), stdout);
     } else if (!options.quiet) {

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "day/field.hpp"
+#include "day/hours_keys.hpp"
 #include "log/machine_log.hpp"
 #include "log/problem.hpp"
 #include "podrate/loss/loss_belief.hpp"
@@ -51,6 +52,7 @@ struct Day {
     std::vector<TrayCheck> tray_checks;
     std::vector<MaturityReading> maturity;
     std::vector<PlanPoint> intake_plan;
+    HoursKeys hours;
     Problems problems;  // of the small files; each log has its own
 };
 

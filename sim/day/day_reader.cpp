@@ -220,10 +220,12 @@ Day read_day(const std::filesystem::path& folder) {
     day.label = view.text_or("label", folder.filename().string());
     day.date = view.has("date") ? view.date("date") : std::string();
     day.time_zone = read_time_zone(view);
+    day.hours = read_hours_keys(view);
     read_machines(view, folder, day);
     for (const auto& [key, node] : table) {
         static const std::set<std::string> known = {"label", "date", "time_zone", "machine"};
-        if (known.count(std::string(key.str())) != 0) continue;
+        if (known.count(std::string(key.str())) + hours_key_names().count(std::string(key.str())) != 0)
+            continue;
         day.problems.add({file.string(), node.source().begin.line,
                           "unknown key '" + shortened(key.str()) + "' passed over",
                           "check its spelling if it was meant to be read", true});

@@ -138,7 +138,10 @@ MachineResult replay_machine(const Machine& machine, const std::vector<ReplaySin
     AlarmLog alarms;
     SwathTrack swath;
     LoadList loads;
-    std::vector<ReplaySink*> sinks = {&states, &minutes, &work, &alarms, &swath, &loads};
+    StretchTrack stretches;
+    HopperParcels parcels(machine.parameters);
+    std::vector<ReplaySink*> sinks = {&states, &minutes, &work,      &alarms,
+                                      &swath,  &loads,   &stretches, &parcels};
     sinks.insert(sinks.end(), extra_sinks.begin(), extra_sinks.end());
 
     bool has_speed = false;
@@ -164,6 +167,8 @@ MachineResult replay_machine(const Machine& machine, const std::vector<ReplaySin
     result.minutes = minutes.minutes();
     result.loads = std::move(loads.loads);
     result.work = work.take_points();
+    result.stretches = stretches.stretches();
+    result.parcels = parcels.loads();
     check_sense(machine, has_speed, result);
     return result;
 }

@@ -8,6 +8,8 @@
 
 #include "day/day.hpp"
 #include "fields/work_track.hpp"
+#include "hours/hopper_parcels.hpp"
+#include "hours/stretch_track.hpp"
 #include "podrate/loss/loss_book.hpp"
 #include "podrate/work/pause_watch.hpp"
 #include "replay/alarm_log.hpp"
@@ -42,6 +44,8 @@ struct MachineResult {
     std::vector<Pause> pauses;
     std::vector<Minute> minutes;
     std::vector<WorkPoint> work;
+    std::vector<Stretch> stretches;  // of first_us to last_us
+    std::vector<LoadParcels> parcels;
     Problems problems;
 
     [[nodiscard]] double seconds(WorkState state) const {

@@ -36,6 +36,7 @@ void MinuteTrack::on_row(const LogRow& row, const Estimate& estimate) {
     open_.minute = minute;
     open_.harvested_kg = static_cast<double>(estimate.harvested_kg);
     open_.mass_kg = static_cast<double>(estimate.mass_kg);
+    open_.area_m2 = static_cast<double>(estimate.area_m2);
     ++rows_in_state_[static_cast<std::size_t>(estimate.state)];
 }
 

@@ -31,6 +31,7 @@ struct Minute {
     std::int64_t minute = 0;  // unix time / 60 s, of the minute that ended
     double harvested_kg = 0.0;
     double mass_kg = 0.0;
+    double area_m2 = 0.0;
     WorkState state = WorkState::stopped;  // the state that filled most of the minute
 };
 

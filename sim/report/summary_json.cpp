@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "hours/lost_time.hpp"
 #include "log/number.hpp"
 #include "podrate/version.hpp"
 #include "report/loss_figures.hpp"
@@ -51,6 +52,20 @@ Json pauses_json(const MachineResult& m) {
                         {"heap_kg", rounded(static_cast<double>(p.heap_kg), 1)},
                         {"surge_kg",
                          p.surge_known ? Json(rounded(static_cast<double>(p.surge_kg), 1)) : Json(nullptr)}});
+    }
+    return list;
+}
+
+Json lost_time_json(const std::vector<Lost>& ranking, bool by_kind) {
+    Json list = Json::array();
+    for (const Lost& lost : ranking) {
+        const bool unseen = by_kind && lost.kind == TimeKind::no_log;
+        list.push_back({{by_kind ? "state" : "machine", by_kind ? name_of(lost.kind) : lost.name},
+                        {"seconds", rounded(lost.seconds, 1)},
+                        {"share_pct", rounded(100.0 * lost.share, 2)},
+                        {"cumulated_pct", rounded(100.0 * lost.cumulated_share, 2)},
+                        {"stops", lost.times},
+                        {"forgone_t", unseen ? Json(nullptr) : Json(rounded(lost.forgone_kg / 1e3, 4))}});
     }
     return list;
 }
@@ -161,12 +176,15 @@ std::string summary_json(const Day& day, const DayResult& result) {
         total["planned_t"] = rounded(*result.planned_t, 4);
         total["shortfall_t"] = rounded(*result.planned_t - result.harvested_t, 4);
     }
-    const Json summary = {
+    Json summary = {
         {"podrate", kVersion},  {"day", day.label},
         {"date", day.date},     {"time_zone", day.time_zone},
         {"machines", machines}, {"fields", fields_json(result)},
         {"total", total},       {"problems", problems_json(day.problems)},
     };
+    summary["stop_least_s"] = day.hours.stop_least_s;
+    summary["lost_time_by_state"] = lost_time_json(lost_by_kind(result, day.hours.stop_least_s), true);
+    summary["lost_time_by_machine"] = lost_time_json(lost_by_machine(result, day.hours.stop_least_s), false);
     return summary.dump(2, ' ', false, Json::error_handler_t::replace) + '\n';
 }
 

@@ -24,7 +24,8 @@ TEST_CASE("A single log with its width is replayed") {
     CHECK(summary["machines"][0]["rows_read"] == 1200);
     // 0.8 m/s over 3.3 m for 599.5 s.
     CHECK(summary["machines"][0]["area_ha"].get<double>() == Approx(0.8 * 3.3 * 599.5 / 1e4).epsilon(0.002));
-    for (const char* file : {"summary.json", "loads.csv", "report.html"}) {
+    for (const char* file :
+         {"summary.json", "loads.csv", "stops.csv", "freshness.csv", "report.html", "handover.html"}) {
         CHECK(std::filesystem::exists(folder / "out" / file));
     }
     CHECK_FALSE(std::filesystem::exists(folder / "out" / "estimates_alder.csv"));

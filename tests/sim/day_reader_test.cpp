@@ -172,3 +172,40 @@ TEST_CASE("A day of one log is named after it") {
     CHECK(odd.machines.front().id == "viner");
     CHECK(odd.machines.front().parameters.width_m == 4.5F);
 }
+
+TEST_CASE("Keys of the day's books have defaults and ranges") {
+    const sim::HoursKeys plain = read(kMachine).hours;
+    CHECK(plain.stop_least_s == 60.0);
+    CHECK(plain.road_min == 25.0);
+    CHECK(plain.fresh_limit_min == 150.0);
+    CHECK(plain.fresh_from == sim::FreshFrom::cutting);
+    const sim::Day day =
+        read("stop_least_s = 90\nroad_min = 12.5\nfresh_limit_min = 120\nfresh_from = \"leaving_field\"\n" +
+             kMachine);
+    CHECK(day.hours.stop_least_s == 90.0);
+    CHECK(day.hours.road_min == 12.5);
+    CHECK(day.hours.fresh_limit_min == 120.0);
+    CHECK(day.hours.fresh_from == sim::FreshFrom::leaving_field);
+    CHECK(day.problems.count() == 0);
+    CHECK(refusal_of("stop_least_s = 0\n" + kMachine).reason.find("stop_least_s") != std::string::npos);
+    CHECK(refusal_of("road_min = -1\n" + kMachine).line == 1);
+    CHECK(refusal_of("fresh_limit_min = true\n" + kMachine).reason.find("not a number") != std::string::npos);
+    CHECK(refusal_of("fresh_from = \"shops\"\n" + kMachine).mend.find("leaving_field") != std::string::npos);
+}
+
+TEST_CASE("Shifts are times of day in order") {
+    const std::string four = "[[shift]]\nat = \"04:30\"\n";
+    const sim::Day day = read(four + "[[shift]]\nat = \"16:00\"\n" + kMachine);
+    CHECK(day.hours.shift_minutes == std::vector<int>{270, 960});
+    CHECK(day.problems.count() == 0);
+    CHECK(read(kMachine).hours.shift_minutes.empty());
+    for (const char* at : {"24:00", "12:60", "4:30", "a4:30", "04-30", ""}) {
+        INFO(at);
+        const sim::Problem refusal = refusal_of("[[shift]]\nat = \"" + std::string(at) + "\"\n" + kMachine);
+        CHECK(refusal.line == 2);
+        CHECK(refusal.mend.find("06:00") != std::string::npos);
+    }
+    CHECK(refusal_of(four + four + kMachine).reason.find("begin after") != std::string::npos);
+    CHECK(refusal_of("shift = 3\n" + kMachine).reason.find("no list") != std::string::npos);
+    CHECK(refusal_of("shift = [3]\n" + kMachine).reason.find("no table") != std::string::npos);
+}

@@ -8,10 +8,14 @@
 #include "report/html/charts.hpp"
 #include "report/html/clock_cell.hpp"
 #include "report/html/fields_html.hpp"
+#include "report/html/freshness_html.hpp"
 #include "report/html/loss_html.hpp"
+#include "report/html/lost_time_html.hpp"
 #include "report/html/markup.hpp"
 #include "report/html/pauses_html.hpp"
+#include "report/html/shifts_html.hpp"
 #include "report/html/style.hpp"
+#include "report/html/time_schemes_html.hpp"
 #include "report/loads_csv.hpp"
 
 namespace podrate::sim {
@@ -175,7 +179,11 @@ std::string html_report(const Day& day, const DayResult& result) {
     html += loss_html(result);
     html += fields_html(result);
     html += "<h2>Loads</h2>\n" + ledger_html(day, result);
+    html += freshness_html(day, result);
+    html += shifts_html(day, result);
     html += "<h2>Where the time went</h2>\n" + times_html(result);
+    html += lost_time_html(day, result);
+    html += time_schemes_html(result);
     html += pauses_html(day, result);
     html += alarms_html(day, result);
     html += problems_html(day, result);

@@ -25,12 +25,14 @@ th:first-child, td:first-child { text-align: left; } th.words, td.words { text-a
 details { margin: 6px 0; } summary { color: var(--quiet); cursor: pointer; }
 svg { width: 100%; height: auto; background: var(--panel); border: 1px solid var(--rule); border-radius: 8px; display: block; margin: 8px 0; }
 @media (max-width: 700px) { th { min-width: 84px; } .chart { overflow-x: auto; } .chart svg { min-width: 760px; } }
+svg.bars { width: 160px; height: 12px; margin: 0; border: none; border-radius: 0; background: none; }
 svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text); font-size: 15px; }
 .grid { stroke: var(--rule); stroke-width: 1; } .rate-area { fill: var(--rate); fill-opacity: .25; }
 .rate-line { fill: none; stroke: var(--rate); stroke-width: 1.6; } .tip-mark { stroke: var(--text); stroke-width: 1.4; }
 .plan-line { fill: none; stroke: var(--plan); stroke-width: 2; stroke-dasharray: 7 5; } .sum-line { fill: none; stroke: var(--work); stroke-width: 2.4; }
 .harvesting { fill: var(--work); } .turning, .travelling { fill: var(--move); } .tipping { fill: var(--tip); }
 .waiting { fill: url(#wait); } .stopped { fill: url(#stop); } .paused_in_crop { fill: url(#pause); }
+.bar { fill: var(--quiet); } .no_log { fill: none; stroke: var(--quiet); stroke-width: 2; stroke-dasharray: 3 3; }
 .hatch { stroke: var(--stand); stroke-width: 3; } .dots { fill: var(--stand); } .solid-stand { fill: var(--stand); }
 .pace { margin-bottom: 12px; }
 .bad { color: var(--bad); }

@@ -1,0 +1,104 @@
+#include "report/html/handover_html.hpp"
+
+#include <algorithm>
+
+#include "day/local_time.hpp"
+#include "hours/shift_totals.hpp"
+#include "log/number.hpp"
+#include "podrate/version.hpp"
+#include "report/alarm_summary.hpp"
+#include "report/html/clock_cell.hpp"
+#include "report/html/markup.hpp"
+#include "report/html/shifts_html.hpp"
+#include "report/html/style.hpp"
+
+namespace podrate::sim {
+namespace {
+
+constexpr std::size_t kLastLoads = 2;  // of each machine
+
+std::string since_text(const MachineResult& m, const Day& day, const DayResult& result) {
+    if (m.stretches.empty()) return words_of(kind_of(m.last.state));
+    const Stretch& now = m.stretches.back();
+    // The state of the very last row has no length yet.
+    if (now.kind != kind_of(m.last.state)) return words_of(kind_of(m.last.state));
+    return std::string(words_of(now.kind)) + " since " + clock_cell(now.start_us, day, result);
+}
+
+std::string age_text(const MachineResult& m) {
+    if (m.last.oldest_cut_us == 0) return "empty";
+    return duration_text(static_cast<double>(m.last_us - m.last.oldest_cut_us) / 1e6);
+}
+
+std::string now_html(const Day& day, const DayResult& result) {
+    std::vector<std::vector<std::string>> rows;
+    for (const MachineResult& m : result.machines) {
+        if (!m.usable) {
+            rows.push_back({m.id, "log could not be used", "", "", "", ""});
+            continue;
+        }
+        rows.push_back({m.id, since_text(m, day, result), clock_cell(m.last_us, day, result),
+                        fixed(static_cast<double>(m.last.mass_kg), 0),
+                        fixed(100.0 * static_cast<double>(m.last.level_share), 0), age_text(m)});
+    }
+    return "<h2>Machines and hoppers</h2>\n" + table_html({"machine", "what it does", "log ends at",
+                                                           "in hopper, kg", "full, %", "oldest pea aboard"},
+                                                          rows, {1});
+}
+
+std::string standing_html(const Day& day, const DayResult& result) {
+    std::vector<std::vector<std::string>> rows;
+    for (const MachineResult& m : result.machines) {
+        if (!m.usable) continue;
+        for (const AlarmEvent& event : m.alarms) {
+            const bool stands = (m.last.alarms >> static_cast<unsigned>(event.alarm) & 1U) != 0;
+            if (!stands || event.end_us < m.last_us) continue;
+            rows.push_back({m.id, words_for(event.alarm), clock_cell(event.start_us, day, result)});
+        }
+    }
+    if (rows.empty()) return "<h2>Alarms standing</h2>\n<p>None.</p>\n";
+    return "<h2>Alarms standing</h2>\n" + table_html({"machine", "alarm", "since"}, rows, {1});
+}
+
+std::string last_loads_html(const Day& day, const DayResult& result) {
+    std::vector<std::vector<std::string>> rows;
+    for (const MachineResult& m : result.machines) {
+        const std::size_t shown = std::min(kLastLoads, m.loads.size());
+        for (auto load = m.loads.end() - static_cast<std::ptrdiff_t>(shown); load != m.loads.end(); ++load) {
+            rows.push_back({m.id, std::to_string(load->number), clock_cell(load->end_us, day, result),
+                            fixed(static_cast<double>(load->net_kg), 0)});
+        }
+    }
+    if (rows.empty()) return "<h2>Last loads</h2>\n<p>No load was tipped.</p>\n";
+    return "<h2>Last loads</h2>\n" + table_html({"machine", "load", "tipped at", "net, kg"}, rows);
+}
+
+std::string totals_html(const Day& day, const DayResult& result) {
+    const std::vector<Shift> shifts = shifts_of(day, result);
+    return "<h2>This shift</h2>\n" + shift_table_html({shifts.back()}, day, result);
+}
+
+// Closer than the report, so that six machines and their alarms go on one sheet.
+constexpr const char* kCloser =
+    "@media print { h1 { font-size: 18px; } h2 { font-size: 13px; margin: 10px 0 3px; } }";
+
+constexpr const char* kByHand =
+    "<h2>To be written by hand</h2>\n<p>Trailers in the field, and where: <br/><br/></p>\n"
+    "<p>Faults, repairs, fuel: <br/><br/></p>\n<p>Next field; obstacles, wet places: <br/><br/></p>\n"
+    "<p>Handed over by, taken over by, at: <br/><br/></p>\n";
+
+}  // namespace
+
+std::string handover_html(const Day& day, const DayResult& result) {
+    const LocalTime last = local_time(result.last_us, day.time_zone);
+    return "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n<meta name=\"viewport\" "
+           "content=\"width=device-width, initial-scale=1\">\n<title>Handover: " +
+           escaped(day.label) + "</title>\n<style>" + kStyle + kCloser +
+           "</style></head>\n<body><main>\n<h1>Handover: " + escaped(day.label) +
+           "</h1>\n<p class=\"quiet\">As the logs end, " + escaped(last.date) + ' ' + last.hh_mm() + " (" +
+           escaped(day.time_zone) + ")</p>\n" + now_html(day, result) + standing_html(day, result) +
+           last_loads_html(day, result) + totals_html(day, result) + kByHand +
+           "<p class=\"quiet\">Estimates. podrate " + kVersion + "</p>\n</main></body></html>\n";
+}
+
+}  // namespace podrate::sim
