@@ -1,8 +1,11 @@
+#include <fcntl.h>
 #include <spdlog/spdlog.h>
 #include <unistd.h>
 
+#include <cerrno>
 #include <chrono>
 #include <cstdio>
+#include <cstring>
 #include <memory>
 
 #include "cli/commands.hpp"
@@ -86,31 +89,45 @@ std::vector<std::unique_ptr<Transport>> open_transports(const Options& options, 
     return transports;
 }
 
+// Before anything else is opened, which would then pass for it.
+void check_standard_input() {
+    if (fcntl(STDIN_FILENO, F_GETFD) >= 0) return;
+    throw RefusedInput(
+        {"standard input", 0, "is closed", "pipe candump's text in: candump -L can0 | podrate listen -"});
+}
+
 int run(const Options& options) {
+    if (!options.input.empty()) check_standard_input();
     Day day;
     const Machine machine = chosen_machine(options, day);
     const StopSignals signals;
     std::vector<std::unique_ptr<Transport>> transports = open_transports(options, machine);
     const HostClock clock;
-    bool read_by_somebody = true;
+    int write_error = 0;
     std::uint64_t told = 0;
     ListenerHooks hooks;
     hooks.now = [&clock] { return clock.now_us(); };
     hooks.say = [&](const LiveFigures& figures) {
         const std::string line = options.json ? live_json(figures) : live_line(figures, day.time_zone);
-        if (std::fputs(line.c_str(), stdout) < 0 || std::fflush(stdout) != 0) read_by_somebody = false;
+        if (std::fputs(line.c_str(), stdout) < 0 || std::fflush(stdout) != 0) write_error = errno;
     };
     hooks.bad = [&told](const std::string& why) {
         if (++told <= kMostTold) spdlog::warn("{}", why);
-        if (told == kMostTold) spdlog::warn("more of that kind is not told");
+        if (told == kMostTold) spdlog::warn("what else can't be used is counted, not told");
     };
     Listener listener(machine.parameters, machine.bus.settings, !options.serial.empty(), hooks);
     LiveHooks loop;
     loop.tick = [&listener] { listener.tick(); };
-    loop.go_on = [&read_by_somebody] { return read_by_somebody; };
+    loop.go_on = [&write_error] { return write_error == 0; };
     loop.ended = [](const std::string& name) { spdlog::info("{} has ended", name); };
     run_live(std::move(transports), listener, signals.descriptor(), loop);
     std::clearerr(stdout);  // a reader that went away is no fault
+    if (write_error != 0 && write_error != EPIPE) {
+        throw RefusedInput({"standard output", 0,
+                            std::string("can't be written: ") + std::strerror(write_error),
+                            "free some space, or write elsewhere"});
+    }
+    if (told > kMostTold) spdlog::warn("{} frames, lines or values could not be used", told);
     if (!listener.estimator().read().started) spdlog::warn("no weight has come");
     return listener.bad() == 0 && listener.estimator().read().started ? kDone : kPartly;
 }

@@ -47,8 +47,8 @@ void to_candump(const std::filesystem::path& from, TextOutput& out, Problems& pr
 void to_csv(const std::filesystem::path& from, TextOutput& out, const BusChoice& bus, Problems& problems,
             const std::function<void(std::uint64_t)>& progress) {
     std::vector<Column> columns;
+    Problems told_later;
     {
-        Problems told_later;
         const auto log = open_log(from, bus, told_later);
         each_row(*log, {}, [](const LogRow&) {});
         for (int i = static_cast<int>(Column::unix_s) + 1; i < kColumns; ++i) {
@@ -56,6 +56,10 @@ void to_csv(const std::filesystem::path& from, TextOutput& out, const BusChoice&
         }
     }
     if (columns.empty()) {
+        // Frames of another interface than the one named are the likelier reason.
+        for (const Problem& problem : told_later.kept()) {
+            if (problem.line == 0 && !problem.note) throw RefusedInput(problem);
+        }
         throw RefusedInput({from.string(), 0, "holds no message that Podrate knows",
                             "README.md lists them; check that the right bus was recorded"});
     }

@@ -1,6 +1,7 @@
 #include "live/can_socket.hpp"
 
 #include <linux/can.h>
+#include <linux/can/error.h>
 #include <linux/can/raw.h>
 #include <net/if.h>
 #include <sys/socket.h>
@@ -9,6 +10,7 @@
 #include <cerrno>
 #include <cstring>
 
+#include "live/can_error.hpp"
 #include "log/problem.hpp"
 
 namespace podrate::sim {
@@ -30,7 +32,12 @@ bool CanSocket::read(LiveTaker& to) {
             return errno == EAGAIN || errno == EWOULDBLOCK || errno == ENETDOWN;
         }
         if (got == 0) return false;
-        if (got != static_cast<ssize_t>(sizeof raw) || (raw.can_id & CAN_ERR_FLAG) != 0) continue;
+        if (got != static_cast<ssize_t>(sizeof raw) || (raw.can_id & CAN_ERR_FLAG) != 0) {
+            if (got == static_cast<ssize_t>(sizeof raw)) {
+                if (const auto state = controller_told(raw.can_id, raw.data)) to.take_controller(*state);
+            }
+            continue;
+        }
         bus::CanFrame frame;
         frame.extended = (raw.can_id & CAN_EFF_FLAG) != 0;
         frame.remote = (raw.can_id & CAN_RTR_FLAG) != 0;
@@ -49,6 +56,9 @@ std::unique_ptr<CanSocket> open_can(const std::string& interface) {
     }
     const unsigned index = if_nametoindex(interface.c_str());
     if (index == 0) refuse(interface, "no such interface", "`ip link` lists them");
+    const can_err_mask_t told = CAN_ERR_BUSOFF | CAN_ERR_CRTL | CAN_ERR_RESTARTED;
+    if (setsockopt(socket_fd.number(), SOL_CAN_RAW, CAN_RAW_ERR_FILTER, &told, sizeof told) != 0)
+        refuse(interface, "its error frames can't be had", "use a newer kernel");
     sockaddr_can address = {};
     address.can_family = AF_CAN;
     address.can_ifindex = static_cast<int>(index);

@@ -2,8 +2,10 @@
 
 #include <cerrno>
 
+#include "live/can_error.hpp"
 #include "log/candump_line.hpp"
 #include "log/csv_record.hpp"
+#include "log/problem.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -13,6 +15,10 @@ constexpr std::size_t kChunk = 16384;
 
 }  // namespace
 
+void CandumpPipe::bad(const std::string& reason, LiveTaker& to) const {
+    to.take_bad(to_text({name_, line_, reason, "line skipped"}));
+}
+
 void CandumpPipe::take_line(std::string_view text, LiveTaker& to) {
     if (!text.empty() && text.back() == '\r') text.remove_suffix(1);
     const CandumpLine line = parse_candump(text);
@@ -20,7 +26,9 @@ void CandumpPipe::take_line(std::string_view text, LiveTaker& to) {
     if (line.kind == CandumpKind::frame && ours)
         to.take_frame(line.frame, line.stamp == CandumpStamp::absolute);
     if (line.kind == CandumpKind::bad)
-        to.take_bad("line can't be read: " + std::string(line.fault) + ", '" + shortened(text) + "'");
+        bad("line can't be read: " + std::string(line.fault) + ", '" + shortened(text) + "'", to);
+    if (line.kind != CandumpKind::error_frame || !ours) return;
+    if (const auto state = controller_told(line.frame.id, line.frame.data)) to.take_controller(*state);
 }
 
 bool CandumpPipe::read(LiveTaker& to) {
@@ -29,7 +37,7 @@ bool CandumpPipe::read(LiveTaker& to) {
     if (got < 0) return errno == EINTR || errno == EAGAIN;
     if (got == 0) {
         if (!pending_.empty() && !passing_)
-            to.take_bad("the input ends within a line, '" + shortened(pending_) + "'");
+            bad("the input ends within a line, '" + shortened(pending_) + "'", to);
         return false;
     }
     std::string_view rest(chunk, static_cast<std::size_t>(got));
@@ -39,6 +47,7 @@ bool CandumpPipe::read(LiveTaker& to) {
         if (!passing_) take_line(pending_, to);
         pending_.clear();
         passing_ = false;
+        ++line_;
     }
     keep(rest, to);
     return true;
@@ -49,7 +58,7 @@ void CandumpPipe::keep(std::string_view piece, LiveTaker& to) {
     if (passing_) return;
     pending_ += piece.substr(0, kLongestLine + 1);
     passing_ = pending_.size() > kLongestLine;
-    if (passing_) to.take_bad("line is longer than 1 KiB, '" + shortened(pending_) + "'");
+    if (passing_) bad("line is longer than 1 KiB, '" + shortened(pending_) + "'", to);
 }
 
 }  // namespace podrate::sim

@@ -18,13 +18,15 @@ class CandumpPipe final : public Transport {
 
   private:
     void keep(std::string_view piece, LiveTaker& to);
+    void bad(const std::string& reason, LiveTaker& to) const;
     void take_line(std::string_view line, LiveTaker& to);
 
     Descriptor pipe_;
     std::string name_;
     std::string interface_;
-    std::string pending_;   // a line whose end has not come
-    bool passing_ = false;  // ... which is too long to be one
+    std::uint64_t line_ = 1;  // that comes
+    std::string pending_;     // a line whose end has not come
+    bool passing_ = false;    // ... which is too long to be one
 };
 
 }  // namespace podrate::sim

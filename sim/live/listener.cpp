@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <utility>
 
+#include "log/candump_line.hpp"
+#include "log/sample_row.hpp"
+
 namespace podrate::sim {
 namespace {
 
@@ -10,6 +13,10 @@ constexpr TimeUs kWeightHoldsUs = 3 * kSecondUs / 2;
 constexpr TimeUs kSilenceUs = 3 * kSecondUs / 2;  // told by the tick after: within two seconds
 // A stamp that leaps further is believed only once the next one agrees.
 constexpr TimeUs kLeapUs = 10 * kSecondUs;
+
+std::string frame_text(const bus::CanFrame& frame) {
+    return "frame " + id_text(frame);
+}
 
 double in_seconds(TimeUs span_us) {
     return static_cast<double>(span_us) / 1e6;
@@ -40,7 +47,7 @@ void Listener::take_stamped(const bus::CanFrame& frame) {
         if (agrees) {
             use(held);
         } else {
-            take_bad("a frame's time stands far from those around it");
+            take_bad(frame_text(held) + ": its time stands far from those around it; frame skipped");
         }
     }
     if (agrees || (any_frame_ && frame.time_us - frame_us_ <= kLeapUs)) return use(frame);
@@ -49,12 +56,19 @@ void Listener::take_stamped(const bus::CanFrame& frame) {
 
 void Listener::use(const bus::CanFrame& frame) {
     const bus::FrameResult result = decoder_.take(frame);
-    if (result == bus::FrameResult::time_back) return take_bad("a frame's time goes back");
+    watch_.see(frame, result, decoder_);
+    if (result == bus::FrameResult::time_back)
+        return take_bad(frame_text(frame) +
+                        ": its time goes back; frame skipped, let one logger alone write");
+    // Who hears frames is on the bus again.
+    if (watch_.controller() == bus::Controller::off) watch_.controller(bus::Controller::active);
     any_frame_ = true;
     frame_us_ = std::max(frame_us_, frame.time_us);
-    if (result == bus::FrameResult::malformed) take_bad("a frame is too short for its message, or no data");
+    frame_heard_us_ = hooks_.now();
+    if (result == bus::FrameResult::malformed)
+        take_bad(frame_text(frame) + " is too short for its message, or no data; frame skipped");
     if (result == bus::FrameResult::out_of_range)
-        take_bad("a frame holds a value that its message does not allow");
+        take_bad(frame_text(frame) + " holds a value that its message does not allow; check the sender");
     for (int i = 0; i < decoder_.sample_count(); ++i) feed(decoder_.sample(i));
 }
 
@@ -62,7 +76,8 @@ void Listener::take_text(std::string_view text) {
     const TimeUs now_us = hooks_.now();
     for (const char c : text) {
         const auto result = nmea_.take(now_us, static_cast<std::uint8_t>(c));
-        if (result == bus::FrameResult::malformed) take_bad("a sentence is broken, or its checksum is wrong");
+        if (result == bus::FrameResult::malformed)
+            take_bad("a sentence is broken, or its checksum is wrong; skipped, check --baud and plugs");
         for (int i = 0; i < nmea_.sample_count(); ++i) feed(nmea_.sample(i));
     }
 }
@@ -74,7 +89,8 @@ void Listener::take_bad(const std::string& why) {
 
 void Listener::feed(const Sample& sample) {
     if (estimator_.feed(sample) != FeedResult::taken)
-        return take_bad("a value is outside what a viner can show");
+        return take_bad(std::string(name_of(sample.channel)) +
+                        " is outside what a viner can show; that value left out");
     heard_us_ = hooks_.now();
     next_complaint_us_ = 0;
     if (!any_sample_ || sample.channel == Channel::weight) weight_us_ = sample.time_us;
@@ -96,10 +112,21 @@ void Listener::tick() {
     say(LiveInput::silent, any_sample_ ? sample_us_ + quiet_us : now_us, in_seconds(quiet_us));
 }
 
+// By the frames' clock, which went on since the newest one as the host's did.
+LiveBus Listener::bus_now() const {
+    if (watch_.controller() == bus::Controller::off) return LiveBus::off;
+    if (watch_.controller() == bus::Controller::passive) return LiveBus::passive;
+    if (!any_frame_) return LiveBus::none;
+    const TimeUs now_us = frame_us_ + (hooks_.now() - frame_heard_us_);
+    if (watch_.silent(now_us)) return LiveBus::silent;
+    return watch_.flooded(now_us) ? LiveBus::flooded : LiveBus::good;
+}
+
 void Listener::say(LiveInput input, TimeUs time_us, double quiet_s) {
     LiveFigures figures;
     figures.time_us = time_us;
     figures.input = input;
+    figures.bus = bus_now();
     figures.quiet_s = quiet_s;
     if (input == LiveInput::good) figures.estimate = estimator_.read();
     hooks_.say(figures);

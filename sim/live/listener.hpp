@@ -9,6 +9,7 @@
 #include "live/transport.hpp"
 #include "log/machine_log.hpp"
 #include "podrate/bus/bus_decoder.hpp"
+#include "podrate/bus/bus_watch.hpp"
 #include "podrate/bus/nmea_sentence.hpp"
 #include "podrate/estimator.hpp"
 
@@ -31,6 +32,7 @@ class Listener final : public LiveTaker {
 
     void take_frame(const bus::CanFrame& frame, bool stamped) override;
     void take_text(std::string_view text) override;
+    void take_controller(bus::Controller state) override { watch_.controller(state); }
     void take_bad(const std::string& why) override;
 
     // To be called often: says so where nothing has come.
@@ -43,16 +45,19 @@ class Listener final : public LiveTaker {
     void take_stamped(const bus::CanFrame& frame);
     void use(const bus::CanFrame& frame);
     void feed(const Sample& sample);
+    [[nodiscard]] LiveBus bus_now() const;
     void say(LiveInput input, TimeUs time_us, double quiet_s);
 
     Estimator estimator_;
     bus::BusDecoder decoder_;
+    bus::BusWatch watch_;
     bus::NmeaDecoder nmea_;
     bool on_arrival_;
     ListenerHooks hooks_;
     std::optional<bus::CanFrame> held_;  // its stamp leaps: the next frame decides
     bool any_frame_ = false;
-    TimeUs frame_us_ = 0;  // newest stamp used
+    TimeUs frame_us_ = 0;        // newest stamp used
+    TimeUs frame_heard_us_ = 0;  // when it came, by the host
     bool any_sample_ = false;
     TimeUs sample_us_ = 0;  // newest sample, by its own time
     TimeUs weight_us_ = 0;  // newest weight, or the first sample where there is none yet

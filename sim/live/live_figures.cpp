@@ -86,14 +86,46 @@ const char* name_of(LiveInput input) {
     return "";
 }
 
+const char* name_of(LiveBus bus) {
+    switch (bus) {
+        case LiveBus::none: return "none";
+        case LiveBus::good: return "good";
+        case LiveBus::silent: return "silent";
+        case LiveBus::flooded: return "flooded";
+        case LiveBus::passive: return "passive";
+        case LiveBus::off: return "off";
+    }
+    return "";
+}
+
+// What is amiss with the bus, and the mend.
+std::string bus_text(LiveBus bus) {
+    switch (bus) {
+        case LiveBus::none:
+        case LiveBus::good: return "";
+        case LiveBus::silent: return "   bus silent";
+        case LiveBus::flooded: return "   bus flooded: more than 2000 frames a second";
+        case LiveBus::passive: return "   bus full of errors: check bit rate, plugs and its two resistors";
+        case LiveBus::off: return "   off the bus after too many errors: check bit rate, plugs and wires";
+    }
+    return "";
+}
+
+// While nothing that can be used comes, whether anything does is worth knowing.
+std::string silence_text(LiveBus bus) {
+    if (bus == LiveBus::silent) return "";
+    return bus == LiveBus::good ? "   frames come, but none gives a value" : bus_text(bus);
+}
+
 }  // namespace
 
 std::string live_line(const LiveFigures& figures, const std::string& time_zone) {
     const LocalTime clock = local_time(figures.time_us, time_zone);
     const std::string time = clock.hh_mm() + ":" + clock.ss() + " ";
     if (figures.input == LiveInput::silent)
-        return time + quiet_text(figures, "input that can be used") + "\n";
-    if (figures.input == LiveInput::no_weight) return time + quiet_text(figures, "weight") + "\n";
+        return time + quiet_text(figures, "input that can be used") + silence_text(figures.bus) + "\n";
+    if (figures.input == LiveInput::no_weight)
+        return time + quiet_text(figures, "weight") + bus_text(figures.bus) + "\n";
     const Estimate& e = figures.estimate;
     const Ranged rate = rate_tph(e);
     const Ranged loss = loss_pct(e);
@@ -107,12 +139,13 @@ std::string live_line(const LiveFigures& figures, const std::string& time_zone) 
             fixed(100.0 * static_cast<double>(e.level_share), 0) + " %";
     const std::string alarms = alarm_names(e.alarms, e.faults);
     if (!alarms.empty()) line += "   " + alarms;
-    return line + "\n";
+    return line + bus_text(figures.bus) + "\n";
 }
 
 std::string live_json(const LiveFigures& figures) {
     Json json = {{"unix_s", rounded(static_cast<double>(figures.time_us) / 1e6, 3)},
                  {"input", name_of(figures.input)},
+                 {"bus", name_of(figures.bus)},
                  {"quiet_s", rounded(figures.quiet_s, 1)}};
     for (const char* key :
          {"state", "load_rate_tph", "load_rate_low_tph", "load_rate_high_tph", "yield_tpha", "loss_pct",

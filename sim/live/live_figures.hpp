@@ -14,9 +14,13 @@ enum class LiveInput : std::uint8_t {
     silent,     // nothing that can be used comes
 };
 
+// How the CAN bus is; `none` where no frame has come so far.
+enum class LiveBus : std::uint8_t { none, good, silent, flooded, passive, off };
+
 struct LiveFigures {
     TimeUs time_us = 0;
     LiveInput input = LiveInput::silent;
+    LiveBus bus = LiveBus::none;
     double quiet_s = 0.0;  // since the last weight, or the last of anything
     Estimate estimate;     // counts only where the input is good
 };

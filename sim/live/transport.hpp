@@ -4,6 +4,7 @@
 #include <string>
 #include <string_view>
 
+#include "podrate/bus/bus_watch.hpp"
 #include "podrate/bus/can_frame.hpp"
 
 namespace podrate::sim {
@@ -16,7 +17,9 @@ class LiveTaker {
     virtual void take_frame(const bus::CanFrame& frame, bool stamped) = 0;
     // Text of a serial line: NMEA 0183, in pieces of any length.
     virtual void take_text(std::string_view text) = 0;
-    // Something that can't be read; `why` and the beginning of it.
+    // The CAN controller says how it is.
+    virtual void take_controller(bus::Controller state) = 0;
+    // Something that can't be used: where, why, and what was done about it.
     virtual void take_bad(const std::string& why) = 0;
 };
 

@@ -1,17 +1,6 @@
 #include "log/bus_log.hpp"
 
-#include <cstdio>
-
 namespace podrate::sim {
-namespace {
-
-std::string id_text(const bus::CanFrame& frame) {
-    char text[12];
-    std::snprintf(text, sizeof text, frame.extended ? "%08X" : "%03X", static_cast<unsigned>(frame.id));
-    return text;
-}
-
-}  // namespace
 
 BusLog::BusLog(const std::filesystem::path& path, const BusChoice& bus, Problems& problems)
     : file_(path.string()),

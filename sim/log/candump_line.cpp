@@ -1,6 +1,7 @@
 #include "log/candump_line.hpp"
 
 #include <algorithm>
+#include <cstdio>
 
 #include "log/csv_record.hpp"
 
@@ -231,6 +232,12 @@ CandumpLine parse_candump(std::string_view text) {
         line.kind = CandumpKind::bad;
     }
     return line;
+}
+
+std::string id_text(const bus::CanFrame& frame) {
+    char text[12];
+    std::snprintf(text, sizeof text, frame.extended ? "%08X" : "%03X", static_cast<unsigned>(frame.id));
+    return text;
 }
 
 }  // namespace podrate::sim

@@ -4,6 +4,7 @@
 #pragma once
 
 #include <cstdint>
+#include <string>
 #include <string_view>
 
 #include "podrate/bus/can_frame.hpp"
@@ -36,5 +37,8 @@ struct CandumpLine {
 // Any bytes may stand in `line`. Trailing direction letters (R, T, B, E) and what candump -a adds are passed
 // over.
 CandumpLine parse_candump(std::string_view line);
+
+// A frame's identifier as candump writes it.
+std::string id_text(const bus::CanFrame& frame);
 
 }  // namespace podrate::sim

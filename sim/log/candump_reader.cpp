@@ -28,6 +28,10 @@ CandumpReader::CandumpReader(const std::filesystem::path& path, std::string inte
     if (rows_read_ == 0) {
         throw RefusedInput({file(), 0, trouble.empty() ? "is empty" : trouble, kRecordAbsolute});
     }
+    if (error_frames_ > rows_bad_) {
+        throw RefusedInput({file(), 0, "holds error frames but no other: nobody was heard",
+                            "check bit rate, plugs and the bus's two resistors, and record again"});
+    }
     throw RefusedInput({file(), 0, "holds no CAN frame as candump writes it", kRecordAbsolute});
 }
 
@@ -114,7 +118,7 @@ void CandumpReader::finish() {
     if (frames_ > 0 && !interface_.empty() &&
         std::find(seen_.begin(), seen_.end(), interface_) == seen_.end()) {
         problems().add({file(), 0, "holds no frame of " + interface_ + " but of " + listed(seen_),
-                        "mend can_interface of that [[machine]], or leave it out"});
+                        "mend can_interface (of that [[machine]], or --can-interface), or leave it out"});
     }
     const std::string trouble = lines_.source().trouble();
     if (trouble.empty()) return;

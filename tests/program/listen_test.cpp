@@ -1,7 +1,10 @@
 // Listening live, as on a machine: a real process, real pipes, the real clock.
 #include <catch2/catch.hpp>
 #include <csignal>
+#include <cstdlib>
+#include <fstream>
 #include <nlohmann/json.hpp>
+#include <sstream>
 
 #include "podrate/bus/bus_encoder.hpp"
 #include "support/live_program.hpp"
@@ -66,9 +69,10 @@ TEST_CASE("A recorded bus on standard input gives a line for each of its seconds
 
 TEST_CASE("Lines of JSON hold the figures, and null where they are not known") {
     LiveProgram program({"listen", "-", "--width", "3.3", "--json"});
-    program.write(at_work(0, 2400));
     json last;
     for (int i = 0; i < 240; ++i) {
+        // Minute by minute: more lines than a pipe holds would wait for each other.
+        if (i % 60 == 0) program.write(at_work(10 * i, 600));
         const auto line = program.line(10s);
         REQUIRE(line);
         last = json::parse(*line);
@@ -165,4 +169,30 @@ TEST_CASE("Listening says what is missing and what it can't use") {
     spoilt.write(at_work(0, 15) + "garbage\n" + at_work(15, 15));
     spoilt.end_input();
     CHECK(spoilt.wait(10s) == 1);
+}
+
+TEST_CASE("An input that is closed and an output that is full are refused, with the mend") {
+    const auto ended = [](const std::string& redirected) {
+        const test::TempFolder folder;
+        const std::string told = (folder.path() / "told").string();
+        const std::string command =
+            "timeout 10 " PODRATE_PROGRAM " listen - --width 3.3 " + redirected + " 2>" + told;
+        const int status = std::system(command.c_str());
+        std::stringstream text;
+        text << std::ifstream(told).rdbuf();
+        return std::pair(WEXITSTATUS(status), text.str());
+    };
+    const auto [closed, closed_text] = ended("<&-");
+    CHECK(closed == 2);
+    CHECK(closed_text.find("standard input: is closed; pipe") != std::string::npos);
+    const test::TempFolder folder;
+    const std::string log = (folder.path() / "bus.log").string();
+    std::ofstream(log) << at_work(0, 20) << "what is that\n" << at_work(20, 20);
+    const auto [full, full_text] = ended("<" + log + " >/dev/full");
+    CHECK(full == 2);
+    CHECK(full_text.find("standard output: can't be written") != std::string::npos);
+    const auto [spoilt, spoilt_text] = ended("<" + log + " >/dev/null");
+    CHECK(spoilt == 1);
+    CHECK(spoilt_text.find("standard input:61: line can't be read") != std::string::npos);
+    CHECK(spoilt_text.find("; line skipped") != std::string::npos);
 }

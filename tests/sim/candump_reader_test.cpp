@@ -84,6 +84,12 @@ TEST_CASE("CAN FD and error frames are passed over and told of once") {
     CHECK(all.told().find("1 lines of error frames passed over") != std::string::npos);
 }
 
+TEST_CASE("A log of error frames alone is refused for what it is") {
+    const sim::Problem problem = refusal(line(0, "can0 20000004#0008") + line(1, "can0 20000040#00"));
+    CHECK(problem.reason.find("error frames but no other") != std::string::npos);
+    CHECK(problem.mend.find("bit rate") != std::string::npos);
+}
+
 TEST_CASE("Several interfaces are all taken, which is told once, or one is chosen") {
     const std::string text = line(0) + line(1, "can1 123#01") + line(2) + line(3, "can1 123#01");
     const Read all = read(text);

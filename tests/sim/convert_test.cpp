@@ -128,3 +128,13 @@ TEST_CASE("What can't be converted is refused and leaves no file") {
         CHECK_FALSE(std::filesystem::exists(to));
     }
 }
+
+TEST_CASE("An interface that is not in the log is named, with those that are") {
+    const test::TempFolder folder;
+    const auto log = folder.file("viner.log", "(1751032801.000000) can0 0CFE4980#0000FFFFFFFFFFFD\n");
+    sim::BusChoice bus;
+    bus.interface = "can7";
+    sim::Problems problems;
+    CHECK_THROWS_WITH(sim::convert_log(log, folder / "a.csv", bus, problems, {}),
+                      Catch::Contains("holds no frame of can7 but of can0"));
+}

@@ -144,3 +144,64 @@ TEST_CASE("A receiver's sentences give speed beside a bus's weight") {
     bench.listener.take_text("$GPRMC,123519,A,4807.038,N*00\r\n");
     CHECK(bench.bad.size() == 1);
 }
+
+TEST_CASE("A listener tells what is amiss with the bus, and when it is well again") {
+    Bench bench;
+    bench.work(kStart, 20);
+    CHECK(bench.said.back().bus == sim::LiveBus::good);
+    bench.listener.take_controller(bus::Controller::passive);
+    bench.work(kStart + 2 * kSecondUs, 20);
+    CHECK(bench.said.back().input == sim::LiveInput::good);
+    CHECK(sim::live_line(bench.said.back(), "Etc/UTC").find("bus full of errors") != std::string::npos);
+    bench.listener.take_controller(bus::Controller::off);
+    bench.now_us += 2 * kSecondUs;
+    bench.listener.tick();
+    CHECK(bench.said.back().input == sim::LiveInput::silent);
+    CHECK(sim::live_line(bench.said.back(), "Etc/UTC").find("off the bus") != std::string::npos);
+    CHECK(sim::live_json(bench.said.back()).find("\"bus\":\"off\"") != std::string::npos);
+    bench.work(kStart + 6 * kSecondUs, 20);
+    CHECK(bench.said.back().bus == sim::LiveBus::good);
+}
+
+TEST_CASE("Frames of which none is known are told apart from silence, and from a flood") {
+    Bench bench;
+    bus::CanFrame stranger;
+    stranger.extended = true;
+    stranger.id = 0x18FEF100;
+    stranger.length = 8;
+    CHECK(bench.said.empty());
+    for (int i = 0; i < 20; ++i) {
+        bench.now_us += kSecondUs / 10;
+        bench.listener.take_frame(stranger, false);
+        bench.listener.tick();
+    }
+    REQUIRE_FALSE(bench.said.empty());
+    CHECK(bench.said.back().bus == sim::LiveBus::good);
+    CHECK(sim::live_line(bench.said.back(), "Etc/UTC").find("none gives a value") != std::string::npos);
+    for (int i = 0; i < 6000; ++i) {
+        bench.now_us += kSecondUs / 4000;
+        bench.listener.take_frame(stranger, false);
+        bench.listener.tick();
+    }
+    CHECK(bench.said.back().bus == sim::LiveBus::flooded);
+    bench.now_us += 3 * kSecondUs;
+    bench.listener.tick();
+    CHECK(bench.said.back().bus == sim::LiveBus::silent);
+}
+
+TEST_CASE("What can't be used is told with its frame and what was done") {
+    Bench bench;
+    bench.work(kStart, 20);
+    bus::CanFrame brief;
+    brief.time_us = kStart + 2 * kSecondUs;
+    brief.extended = true;
+    brief.id = 0x0CFE4980;
+    brief.length = 2;
+    bench.listener.take_frame(brief, true);
+    REQUIRE(bench.bad.size() == 1);
+    CHECK(bench.bad[0] == "frame 0CFE4980 is too short for its message, or no data; frame skipped");
+    brief.time_us = kStart;
+    bench.listener.take_frame(brief, true);
+    REQUIRE(bench.bad.size() == 2);
+    CHECK(bench.bad[1].find("its time goes back; frame skipped") != std::string::npos);
+}

@@ -25,11 +25,13 @@ struct Collector : sim::LiveTaker {
         stamps += stamped ? 1 : 0;
     }
     void take_text(std::string_view piece) override { text += piece; }
+    void take_controller(bus::Controller state) override { controllers.push_back(state); }
     void take_bad(const std::string& why) override { bad.push_back(why); }
 
     std::vector<bus::CanFrame> frames;
     int stamps = 0;
     std::string text;
+    std::vector<bus::Controller> controllers;
     std::vector<std::string> bad;
 };
 
@@ -87,6 +89,36 @@ TEST_CASE("The kernel's frames are taken as they are, its error frames left out"
     CHECK(got.stamps == 0);
     { const Descriptor closed = std::move(ends.writing); }
     CHECK_FALSE(socket.read(got));
+}
+
+TEST_CASE("Error frames of kernel and candump tell how the controller is") {
+    Ends ends = make_sockets(SOCK_SEQPACKET);
+    can_frame passive = kernel_frame(0x4 | CAN_ERR_FLAG, 8);
+    passive.data[1] = 0x20;
+    for (const can_frame& frame :
+         {passive, kernel_frame(0x40 | CAN_ERR_FLAG, 8), kernel_frame(0x100 | CAN_ERR_FLAG, 8),
+          kernel_frame(0x8 | CAN_ERR_FLAG, 8)})
+        REQUIRE(send(ends.writing.number(), &frame, sizeof frame, 0) == sizeof frame);
+    sim::CanSocket socket(std::move(ends.reading), "can0");
+    Collector got;
+    CHECK(socket.read(got));
+    using bus::Controller;
+    CHECK(got.controllers ==
+          std::vector<Controller>{Controller::passive, Controller::off, Controller::active});
+
+    Ends text = make_pipe();
+    put(text.writing.number(),
+        "(1436509052.249713) can0 20000004#0010000000000000\n"
+        "(1436509052.249714) can1 20000040#0000000000000000\n"
+        "  can0  20000040   [8]  00 00 00 00 00 00 00 00   ERRORFRAME\n"
+        "\tbus-off\n"
+        "  can0  20000004   [8]  00 40 00 00 00 00 00 00   ERRORFRAME\n");
+    sim::CandumpPipe pipe(std::move(text.reading), "pipe", "can0");
+    Collector read;
+    REQUIRE(pipe.read(read));
+    CHECK(read.controllers ==
+          std::vector<Controller>{Controller::passive, Controller::off, Controller::active});
+    CHECK(read.bad.empty());
 }
 
 TEST_CASE("An interface that is not there is refused with the mend") {
