@@ -87,7 +87,7 @@ TEST_CASE("Replaying the shipped day twice gives the same bytes") {
     REQUIRE(replay(folder / "one").exit_code == 0);
     REQUIRE(replay(folder / "two").exit_code == 0);
     CHECK(difference(files_of(folder / "one"), files_of(folder / "two")).empty());
-    // Seven for the day and three for each machine.
+    // Nine for the day and three for each machine.
     CHECK(files_of(folder / "one").size() == 9 + 3 * 3);
 }
 
