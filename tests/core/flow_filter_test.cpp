@@ -348,3 +348,25 @@ TEST_CASE("A step of no time changes nothing") {
     CHECK((filter.belief().mean == before.belief().mean));
     CHECK((filter.belief().covariance == before.belief().covariance));
 }
+
+TEST_CASE("Picking told as nothing or with its range the wrong way round leaves a filter that works") {
+    for (const float low : {0.0F, 0.1F}) {
+        for (const float high : {0.0F, 0.05F}) {
+            INFO(low << " to " << high);
+            Parameters p;
+            p.picking_loss_share = 0.0F;
+            p.picking_loss_low_share = low;
+            p.picking_loss_high_share = high;
+            FlowFilter filter(p);
+            Intake intake;
+            intake.dt_s = Real(0.1);
+            intake.area_m2 = Real(0.26);
+            intake.distance_m = Real(0.08);
+            for (int i = 0; i < 600; ++i) filter.predict(intake);
+            CHECK(filter.belief().mean.allFinite());
+            CHECK(static_cast<double>(filter.picking_share()) > 0.0);
+            CHECK(static_cast<double>(filter.picking_share()) < 0.01);
+            CHECK(static_cast<double>(filter.belief().mean(FlowFilter::flow)) > 0.5);
+        }
+    }
+}

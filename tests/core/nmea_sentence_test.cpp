@@ -259,3 +259,52 @@ TEST_CASE("Random bytes never give what check refuses") {
     CHECK(decoder.take(INT64_MAX, '$') == FrameResult::malformed);
     CHECK(sizeof(NmeaDecoder) <= 480);
 }
+
+TEST_CASE("A name that differs in one letter is another sentence") {
+    for (const char* const name : {"GPGGB", "GPGXA", "GPXGA", "GPRMX", "GPRXC", "GPVTX", "GPVXG"}) {
+        INFO(name);
+        CHECK(
+            told(name + std::string(",123519,A,4807.038,N,01131.000,E,022.4,084.4,230394,003.1,W")).result ==
+            FrameResult::not_ours);
+    }
+}
+
+TEST_CASE("A place that lacks a part or names no hemisphere is none") {
+    const auto place = [](const std::string& where) {
+        return told("GPGGA,123519," + where + ",1,08,0.9,545.4,M,46.9,M,,");
+    };
+    CHECK(place(",N,01131.000,E").result == FrameResult::not_available);
+    CHECK(place("4807.038,N,,E").result == FrameResult::not_available);
+    CHECK(place("4807.038,X,01131.000,E").result == FrameResult::out_of_range);
+    CHECK(place("4807.038,N,01131.000,X").result == FrameResult::out_of_range);
+    CHECK(place("4807.038,N,01131.000,").result == FrameResult::out_of_range);
+    CHECK(place("0000.000,N,00000.000,E").samples.empty());
+    CHECK(place("0000.000,N,01131.000,E").samples.size() == 1);
+    CHECK(place("4807.038,N,00000.000,E").samples.size() == 1);
+}
+
+TEST_CASE("A course beyond the circle or without letters is none and the speed counts all the same") {
+    for (const char* const course : {"360.1", "4x", "-1"}) {
+        INFO(course);
+        const Told all = told("GPVTG," + std::string(course) + ",T,,M,005.5,N,010.2,K");
+        REQUIRE(all.samples.size() == 1);
+        CHECK(all.samples[0].channel == Channel::speed);
+    }
+    CHECK(told("GPVTG,054.7,M,,M,005.5,N,010.2,K").samples.size() == 1);  // not by true north
+    CHECK(told("GPVTG,054.7,T,,M,005.5,X,,").result == FrameResult::not_available);
+    CHECK(told("GPVTG,054.7,T,,M,005.5,N,010.2,X").samples.at(0).value[0] ==
+          Approx(5.5 * 0.5144444).epsilon(1e-6));
+    CHECK(told("GPVTG,054.7,T,,M,5.5x,N,,").result == FrameResult::out_of_range);
+}
+
+TEST_CASE("Without time or date the place counts and the clock is not told") {
+    for (const char* const text : {"GPRMC,,A,4807.038,N,01131.000,E,022.4,084.4,230394,,",
+                                   "GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,,,",
+                                   "GPRMC,123519,A,4807.038,N,01131.000,E,022.4,084.4,310294,,",
+                                   "GPRMC,256119,A,4807.038,N,01131.000,E,022.4,084.4,230394,,"}) {
+        INFO(text);
+        NmeaDecoder decoder;
+        CHECK(told(decoder, text).samples.size() == 3);
+        CHECK_FALSE(decoder.utc_offset().known);
+    }
+}

@@ -135,3 +135,17 @@ TEST_CASE("The usual speed is that of harvesting and not of turning") {
     }
     CHECK(swath.usual_speed_mps() == Approx(0.8).epsilon(0.02));
 }
+
+TEST_CASE("A crawl and a road drive give no area, and no usual speed") {
+    Swath swath(width(3.0F));
+    for (int s = 0; s <= 60; ++s) swath.set_speed(at(s), 0.05F);
+    CHECK(swath.take_area() == 0.0F);
+    CHECK_FALSE(swath.assume_worked(kSecondUs));
+    for (int s = 61; s <= 120; ++s) swath.set_speed(at(s), 6.0F);
+    swath.take_area();
+    swath.set_place(525000000, 0);
+    for (int s = 121; s <= 180; ++s) swath.set_speed(at(s), 6.0F);
+    CHECK(swath.take_area() == 0.0F);
+    CHECK_FALSE(swath.assume_worked(kSecondUs));
+    CHECK(swath.usual_speed_mps() == 0.0F);
+}
