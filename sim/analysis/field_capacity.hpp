@@ -15,6 +15,9 @@ struct FieldWork {
     double capacity_ha_per_h = 0.0;  // what came of it
 };
 
+// Where a machine of that width went over so much ground in so much time; zeros where it did not work.
+FieldWork field_work(double area_m2, double width_m, double harvesting_s, double in_field_s);
+// The same over its whole day.
 FieldWork field_work(const MachineResult& machine);
 
 }  // namespace podrate::sim

@@ -36,12 +36,10 @@ class FieldSum {
         const double hours = share.in_field_s / 3600.0;
         figures_.in_field_h += hours;
         harvesting_h_ += share.harvesting_s / 3600.0;
-        if (share.harvesting_s > 0.0 && share.in_field_s > 0.0) {
-            const auto width_m = static_cast<double>(result.parameters.width_m);
-            const double speed_kmh = share.swept_m2 / width_m / share.harvesting_s * 3.6;
-            capacity_ha_ +=
-                hours * field_capacity_ha_per_h(speed_kmh, width_m, share.harvesting_s / share.in_field_s);
-        }
+        const auto width_m = static_cast<double>(result.parameters.width_m);
+        capacity_ha_ +=
+            hours *
+            field_work(share.swept_m2, width_m, share.harvesting_s, share.in_field_s).capacity_ha_per_h;
         if (machine.cost_per_h) {
             cost_ += hours * *machine.cost_per_h;
         } else {

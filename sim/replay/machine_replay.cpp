@@ -5,6 +5,7 @@
 
 #include "log/machine_log.hpp"
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "podrate/estimator.hpp"
 #include "replay/tray_feed.hpp"
 
@@ -103,7 +104,7 @@ void check_sense(const Machine& machine, bool has_speed, MachineResult& result) 
     const double mean_mps =
         harvesting_s > 0.0 ? area_m2 / static_cast<double>(machine.parameters.width_m) / harvesting_s : 0.0;
     if (mean_mps > kStrangeSpeedMps) {
-        result.problems.add({file, 0, "harvests at " + fixed(3.6 * mean_mps, 1) + " km/h on average",
+        result.problems.add({file, 0, "harvests at " + fixed(kKmphPerMps * mean_mps, 1) + " km/h on average",
                              "check that speed_mps is in m/s, not km/h"});
     }
     if (!has_speed) {
