@@ -216,9 +216,10 @@ void Estimator::predict_step(TimeUs to_us) {
     steady_us_ = intake.known && intake.area_m2 > Real(0) ? steady_us_ + (to_us - filter_us_) : 0;
     if (steady_us_ > kSteadyUs) filter_.keep_drum();
     idle_us_ = intake.known && intake.area_m2 <= Real(0) ? idle_us_ + (to_us - filter_us_) : 0;
-    totals_.lost_kg.add(filter_.predict(intake));
+    const Passage passage = filter_.predict(intake);
+    totals_.lost_kg.add(passage.lost_kg);
     totals_.inflow_kg.add(filter_.belief().mean(FlowFilter::flow) * intake.dt_s);
-    if (intake.known && intake.area_m2 > Real(0)) note_passed(intake, cut_to_us);
+    if (intake.known && intake.area_m2 > Real(0)) note_passed(intake, passage, cut_to_us);
     listen(filter_us_, to_us);
     filter_us_ = to_us;
 }

@@ -45,6 +45,9 @@ class Estimator {
 
     // The state of knowledge at the newest sample.
     [[nodiscard]] Estimate read() const;
+    // Brings the cheap half up to date: state, faults, alarms, masses, flow, speed, area, the load. What is
+    // said of yield, loss, advice and the way to a full hopper is left as it stands in `estimate`.
+    void read_weighed(Estimate& estimate) const;
 
     // The newest load closed; call after feed() when load_count() has grown.
     [[nodiscard]] const Load& last_load() const { return loads_.last(); }
@@ -96,7 +99,7 @@ class Estimator {
     void read_loss(Real area_rate_m2ps, Estimate& e) const;
     [[nodiscard]] Real ln_excess_at(Real area_rate_m2ps) const;
     void listen(TimeUs from_us, TimeUs to_us);
-    void note_passed(const Intake& intake, TimeUs cut_us);
+    void note_passed(const Intake& intake, const Passage& passage, TimeUs cut_us);
     void take_weight(const Sample& sample);
     void take_speed(const Sample& sample);
     void doubt_silence(TimeUs time_us, Real silent_s);
@@ -164,6 +167,7 @@ class Estimator {
     Advisor advisor_;
     PauseWatch pauses_;
     std::uint32_t pause_news_ = 0;
+    Real ahead_kgpm2_ = Real(0);         // yield of the mean crop at the speed last worked at
     math::CompensatedSum<Real> due_kg_;  // that the area cut lets expect, at the crop's mean
     TimeUs alarms_us_ = 0;
     bool advice_waits_ = false;

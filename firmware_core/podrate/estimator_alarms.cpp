@@ -10,7 +10,7 @@ using namespace choices::alarm;
 Real Estimator::flow_due() const {
     const TimeUs cut_us = filter_us_ - microseconds(filter_.dead_time_s() + filter_.lag_s());
     const Real rate_m2ps = swath_.line().between(cut_us - kSecondUs, cut_us);
-    return rate_m2ps * filter_.yield_ahead_kgpm2(rate_m2ps);
+    return rate_m2ps * ahead_kgpm2_;
 }
 
 void Estimator::judge_alarms() {

@@ -27,15 +27,15 @@ Real Estimator::ln_excess_at(Real area_rate_m2ps) const {
                                                        : Real(0);
 }
 
-void Estimator::note_passed(const Intake& intake, TimeUs cut_us) {
+void Estimator::note_passed(const Intake& intake, const Passage& passage, TimeUs cut_us) {
     const Real rate = intake.area_m2 / intake.dt_s;
-    const Real passed_kgpm2 = filter_.yield_kgpm2(rate);
     excess_.walk(intake.distance_m);
     const Real ln_excess = ln_excess_at(rate);
-    loss_book_.add(passed_kgpm2 * intake.area_m2, passed_kgpm2 * rate, ln_excess);
-    due_kg_.add(filter_.yield_ahead_kgpm2(rate) * intake.area_m2);
+    loss_book_.add(passage.passed_kgpm2 * intake.area_m2, passage.passed_kgpm2 * rate, ln_excess);
+    due_kg_.add(passage.ahead_kgpm2 * intake.area_m2);
+    ahead_kgpm2_ = passage.ahead_kgpm2;
     knowledge_.worked(intake.distance_m, rate);
-    places_.remember({cut_us, rate, passed_kgpm2, ln_excess});
+    places_.remember({cut_us, rate, passage.passed_kgpm2, ln_excess});
 }
 
 // What strikes the sensor has been cut its own delay ago, sooner than peas reach the hopper.

@@ -32,11 +32,10 @@ std::uint8_t Estimator::faults_now() const {
     return static_cast<std::uint8_t>(faults);
 }
 
-Estimate Estimator::read() const {
-    Estimate e;
+void Estimator::read_weighed(Estimate& e) const {
     e.time_us = now_us_;
     e.started = started_;
-    if (!started_) return e;
+    if (!started_) return;
     const FlowFilter::Belief& belief = filter_.belief();
     e.state = judge_.state();
     e.faults = faults_now();
@@ -47,14 +46,6 @@ Estimate Estimator::read() const {
     e.flow_kgps = belief.mean(FlowFilter::flow);
     e.flow_sd_kgps = math::sqrt(belief.covariance(FlowFilter::flow, FlowFilter::flow));
 
-    const Real usual_rate = swath_.usual_speed_mps() * parameters_.width_m;
-    const Real rate = e.state == WorkState::harvesting ? swath_.area_rate_m2ps() : usual_rate;
-    e.yield_kgpm2 = filter_.yield_kgpm2(rate);
-    e.yield_sd_kgpm2 = e.yield_kgpm2 * math::sqrt(filter_.ln_yield_variance(rate) +
-                                                  kYieldPatches * parameters_.crop_patch_m / kYieldOverM);
-    read_loss(rate, e);
-    e.advice = advisor_.advice();
-
     e.speed_mps = swath_.speed_mps();
     e.harvested_kg = loads_.harvested_kg(e.mass_kg, totals_);
     e.harvested_sd_kg = loads_.harvested_sd_kg(e.harvested_kg, mass_variance());
@@ -62,6 +53,19 @@ Estimate Estimator::read() const {
     e.load_kg = loads_.gathered_kg(e.mass_kg);
     e.level_share = e.mass_kg / parameters_.hopper_capacity_kg;
     e.oldest_cut_us = loads_.oldest_cut_us();
+}
+
+Estimate Estimator::read() const {
+    Estimate e;
+    read_weighed(e);
+    if (!started_) return e;
+    const Real usual_rate = swath_.usual_speed_mps() * parameters_.width_m;
+    const Real rate = e.state == WorkState::harvesting ? swath_.area_rate_m2ps() : usual_rate;
+    e.yield_kgpm2 = filter_.yield_kgpm2(rate);
+    e.yield_sd_kgpm2 = e.yield_kgpm2 * math::sqrt(filter_.ln_yield_variance(rate) +
+                                                  kYieldPatches * parameters_.crop_patch_m / kYieldOverM);
+    read_loss(rate, e);
+    e.advice = advisor_.advice();
 
     e.distance_to_full_m = Real(-1);
     e.time_to_full_s = Real(-1);

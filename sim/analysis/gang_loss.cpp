@@ -7,6 +7,7 @@
 
 #include "analysis/least_squares.hpp"
 #include "geo/local_frame.hpp"
+#include "podrate/math/elementary.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -126,34 +127,55 @@ LossCurve<T> moved(const LossCurve<Real>& curve, double by) {
     return other;
 }
 
-// What sets the ln(yields) of a pair apart where machine m's level is moved by p[m] and its yields by
-// p[machines + m]. Both hazards are those of the pair's mean crop: a piece weighed too heavy must not count
-// as fed more, too. In double, since derivatives are taken by small differences.
-double pair_off(const Pair& pair, const DayResult& result, const Eigen::VectorXd& p) {
+// What sets the ln(yields) of a pair apart, and how that answers to the level of each piece's machine.
+struct PairOff {
+    double off = 0.0;
+    double by_level[2] = {};
+};
+
+// The same where machine m's level is moved by p[m] and its yields by p[machines + m]. Both hazards are those
+// of the pair's mean crop: a piece weighed too heavy must not count as fed more, too.
+PairOff pair_off(const Pair& pair, const DayResult& result, const Eigen::VectorXd& p) {
     const auto machines = static_cast<Eigen::Index>(result.machines.size());
     const Piece* const pieces[] = {pair.a, pair.b};
     double hazard[2] = {};
+    double by_level[2][2] = {};  // of each hazard to each level
     for (int round = 0; round < kRounds; ++round) {
         double taken_in_kgpm2 = 0.0;
-        for (int i = 0; i < 2; ++i) taken_in_kgpm2 += 0.5 * pieces[i]->passed_kgpm2 * std::exp(hazard[i]);
+        double taken_in_by[2] = {};
+        for (int i = 0; i < 2; ++i) {
+            const double half_kgpm2 = 0.5 * pieces[i]->passed_kgpm2 * math::exp(hazard[i]);
+            taken_in_kgpm2 += half_kgpm2;
+            for (int k = 0; k < 2; ++k) taken_in_by[k] += half_kgpm2 * by_level[i][k];
+        }
         for (int i = 0; i < 2; ++i) {
             const MachineResult& machine = result.machines[pieces[i]->machine];
-            const auto m = static_cast<Eigen::Index>(pieces[i]->machine);
-            const double feed =
-                static_cast<double>(machine.feed_per_pea) * taken_in_kgpm2 * pieces[i]->area_rate_m2ps;
-            hazard[i] = moved<double>(machine.curve, p[m]).hazard_to_fold(feed);
+            const LossCurve<double> curve =
+                moved<double>(machine.curve, p[static_cast<Eigen::Index>(pieces[i]->machine)]);
+            const double per_taken_in = static_cast<double>(machine.feed_per_pea) * pieces[i]->area_rate_m2ps;
+            const double feed = per_taken_in * taken_in_kgpm2;
+            hazard[i] = curve.hazard_to_fold(feed);
+            const bool at_fold = hazard[i] * feed >= curve.steepness_kgps;
+            const double by_feed = at_fold ? -hazard[i] / feed : hazard[i] / curve.steepness_kgps;
+            for (int k = 0; k < 2; ++k) {
+                by_level[i][k] = by_feed * per_taken_in * taken_in_by[k];
+                if (i == k && !at_fold) by_level[i][k] += hazard[i];
+            }
         }
     }
     const auto stood = [&](int i) {
         const auto m = static_cast<Eigen::Index>(pieces[i]->machine);
         return pieces[i]->ln_passed + hazard[i] - p[machines + m];
     };
-    return stood(0) - stood(1);
+    PairOff answer;
+    answer.off = stood(0) - stood(1);
+    for (int k = 0; k < 2; ++k) answer.by_level[k] = by_level[0][k] - by_level[1][k];
+    return answer;
 }
 
 double spread_of(const std::vector<Pair>& pairs, const DayResult& result, const Eigen::VectorXd& p) {
     std::vector<double> off;
-    for (const Pair& pair : pairs) off.push_back(std::abs(pair_off(pair, result, p)));
+    for (const Pair& pair : pairs) off.push_back(std::abs(pair_off(pair, result, p).off));
     const auto middle = off.begin() + static_cast<std::ptrdiff_t>(off.size() / 2);
     std::nth_element(off.begin(), middle, off.end());
     return std::max(*middle / kMadPerSd, kLeastPairLnSd);
@@ -194,21 +216,38 @@ GangLoss gang_loss(const Day& day, const DayResult& result) {
     if (static_cast<long>(pairs.size()) < kFewestPairs) return gang;
 
     double sd = spread_of(pairs, result, p);
-    const auto gross = [&](const Pair& pair) { return std::abs(pair_off(pair, result, p)) > kGrossSd * sd; };
+    const auto gross = [&](const Pair& pair) {
+        return std::abs(pair_off(pair, result, p).off) > kGrossSd * sd;
+    };
     pairs.erase(std::remove_if(pairs.begin(), pairs.end(), gross), pairs.end());
     const auto count = static_cast<Eigen::Index>(pairs.size());
-    const auto residuals = [&](const Eigen::VectorXd& at, Eigen::VectorXd& r) {
+    const auto residuals = [&](const Eigen::VectorXd& at, Eigen::VectorXd& r, Eigen::MatrixXd* slope) {
+        const double pair_sd = sd * std::sqrt(kSharedPieces);
+        if (slope != nullptr) slope->setZero();
         for (Eigen::Index i = 0; i < count; ++i) {
-            r[i] = pair_off(pairs[static_cast<std::size_t>(i)], result, at) / (sd * std::sqrt(kSharedPieces));
+            const Pair& pair = pairs[static_cast<std::size_t>(i)];
+            const PairOff answer = pair_off(pair, result, at);
+            r[i] = answer.off / pair_sd;
+            if (slope == nullptr) continue;
+            const auto a = static_cast<Eigen::Index>(pair.a->machine);
+            const auto b = static_cast<Eigen::Index>(pair.b->machine);
+            (*slope)(i, a) += answer.by_level[0] / pair_sd;
+            (*slope)(i, b) += answer.by_level[1] / pair_sd;
+            (*slope)(i, machines + a) -= 1.0 / pair_sd;
+            (*slope)(i, machines + b) += 1.0 / pair_sd;
         }
         for (Eigen::Index m = 0; m < machines; ++m) {
-            r[count + m] = at[m] / live_sd(result.machines[static_cast<std::size_t>(m)]);
+            const double level_sd = live_sd(result.machines[static_cast<std::size_t>(m)]);
+            r[count + m] = at[m] / level_sd;
             r[count + machines + m] = at[machines + m] / kOffsetLnSd;
+            if (slope == nullptr) continue;
+            (*slope)(count + m, m) = 1.0 / level_sd;
+            (*slope)(count + machines + m, machines + m) = 1.0 / kOffsetLnSd;
         }
     };
-    LeastSquaresFit fit = least_squares(residuals, p, count + 2 * machines);
+    LeastSquaresFit fit = least_squares_with_slope(residuals, p, count + 2 * machines);
     sd = spread_of(pairs, result, fit.value);
-    fit = least_squares(residuals, fit.value, count + 2 * machines);
+    fit = least_squares_with_slope(residuals, fit.value, count + 2 * machines);
     if (!fit.converged || !fit.inverse_information.allFinite()) return gang;
     gang.pairs = static_cast<long>(count);
     gang.pair_ln_sd = sd;

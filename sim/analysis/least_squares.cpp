@@ -23,18 +23,24 @@ constexpr double kTolerance = 1e-10;
 constexpr double kFirstStep = 0.1;  // of the start's size: a long first step may land where nothing slopes
 constexpr int kMostEvaluations = 4000;
 
-}  // namespace
+struct WithSlope : Eigen::DenseFunctor<double> {
+    WithSlope(const SlopedResiduals& f, Eigen::Index inputs, Eigen::Index values)
+        : Eigen::DenseFunctor<double>(static_cast<int>(inputs), static_cast<int>(values)), of(f), r(values) {}
+    int operator()(const Eigen::VectorXd& p, Eigen::VectorXd& to) const {
+        of(p, to, nullptr);
+        return 0;
+    }
+    int df(const Eigen::VectorXd& p, Eigen::MatrixXd& slope) {
+        of(p, r, &slope);
+        return 0;
+    }
+    const SlopedResiduals& of;
+    Eigen::VectorXd r;
+};
 
-double LeastSquaresFit::residual_variance() const {
-    const long more = residuals - value.size();
-    return more > 0 ? sum_of_squares / static_cast<double>(more) : 0.0;
-}
-
-LeastSquaresFit least_squares(const std::function<void(const Eigen::VectorXd&, Eigen::VectorXd&)>& residuals,
-                              const Eigen::VectorXd& start, long count) {
-    using Differentiated = Eigen::NumericalDiff<Residuals, Eigen::Central>;
-    Differentiated functor(Residuals(residuals, start.size(), count));
-    Eigen::LevenbergMarquardt<Differentiated> solver(functor);
+template <class Functor>
+LeastSquaresFit solve(Functor& functor, const Eigen::VectorXd& start, long count) {
+    Eigen::LevenbergMarquardt<Functor> solver(functor);
     solver.setFactor(kFirstStep);
     solver.setFtol(kTolerance);
     solver.setXtol(kTolerance);
@@ -52,6 +58,25 @@ LeastSquaresFit least_squares(const std::function<void(const Eigen::VectorXd&, E
     functor.df(fit.value, jacobian);
     fit.inverse_information = (jacobian.transpose() * jacobian).inverse();
     return fit;
+}
+
+}  // namespace
+
+double LeastSquaresFit::residual_variance() const {
+    const long more = residuals - value.size();
+    return more > 0 ? sum_of_squares / static_cast<double>(more) : 0.0;
+}
+
+LeastSquaresFit least_squares(const std::function<void(const Eigen::VectorXd&, Eigen::VectorXd&)>& residuals,
+                              const Eigen::VectorXd& start, long count) {
+    Eigen::NumericalDiff<Residuals, Eigen::Central> functor(Residuals(residuals, start.size(), count));
+    return solve(functor, start, count);
+}
+
+LeastSquaresFit least_squares_with_slope(const SlopedResiduals& residuals, const Eigen::VectorXd& start,
+                                         long count) {
+    WithSlope functor(residuals, start.size(), count);
+    return solve(functor, start, count);
 }
 
 }  // namespace podrate::sim

@@ -21,4 +21,10 @@ struct LeastSquaresFit {
 LeastSquaresFit least_squares(const std::function<void(const Eigen::VectorXd&, Eigen::VectorXd&)>& residuals,
                               const Eigen::VectorXd& start, long count);
 
+// The same where the caller knows the slopes: fills r, and d r / d p where `slope` is not null.
+using SlopedResiduals =
+    std::function<void(const Eigen::VectorXd& p, Eigen::VectorXd& r, Eigen::MatrixXd* slope)>;
+LeastSquaresFit least_squares_with_slope(const SlopedResiduals& residuals, const Eigen::VectorXd& start,
+                                         long count);
+
 }  // namespace podrate::sim

@@ -11,7 +11,17 @@ namespace {
 constexpr TimeUs kPlacedEveryUs = 900'000;  // receivers tell 1 to 20 places a second
 constexpr TimeUs kLongestWaitUs = 2 * kSecondUs;
 
+bool has_place(const LogRow& row) {
+    return row.holds(Column::lat_deg) && row.holds(Column::lon_deg) &&
+           (row[Column::lat_deg] != 0.0 || row[Column::lon_deg] != 0.0);
+}
+
 }  // namespace
+
+bool WorkTrack::ends_point(const LogRow& row) const {
+    return points_.empty() ||
+           row.time_us - open_.time_us >= (has_place(row) ? kPlacedEveryUs : kLongestWaitUs);
+}
 
 void WorkTrack::on_row(const LogRow& row, const Estimate& e) {
     const auto area_m2 = static_cast<double>(e.area_m2);
@@ -28,10 +38,8 @@ void WorkTrack::on_row(const LogRow& row, const Estimate& e) {
     any_ = true;
     last_us_ = row.time_us;
     last_state_ = e.state;
-    const bool placed = row.holds(Column::lat_deg) && row.holds(Column::lon_deg) &&
-                        (row[Column::lat_deg] != 0.0 || row[Column::lon_deg] != 0.0);
-    const TimeUs since_us = row.time_us - open_.time_us;
-    if (!points_.empty() && since_us < (placed ? kPlacedEveryUs : kLongestWaitUs)) return;
+    if (!ends_point(row)) return;
+    const bool placed = has_place(row);
     open_.time_us = row.time_us;
     open_.placed = placed;
     if (placed) {

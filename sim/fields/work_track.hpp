@@ -27,9 +27,11 @@ struct WorkPoint {
 class WorkTrack : public ReplaySink {
   public:
     void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const LogRow& row) const override { return ends_point(row); }
     [[nodiscard]] std::vector<WorkPoint> take_points();
 
   private:
+    [[nodiscard]] bool ends_point(const LogRow& row) const;
     std::vector<WorkPoint> points_;
     WorkPoint open_;
     bool any_ = false;

@@ -27,6 +27,7 @@ class HopperParcels : public ReplaySink {
   public:
     explicit HopperParcels(const Parameters& parameters);
     void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const LogRow&) const override { return false; }
     void on_load(const Load& load) override;
     // Of closed loads, in order of their numbers.
     [[nodiscard]] const std::vector<LoadParcels>& loads() const { return loads_; }

@@ -25,6 +25,7 @@ struct Stretch {
 class StretchTrack : public ReplaySink {
   public:
     void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const LogRow&) const override { return false; }
     [[nodiscard]] const std::vector<Stretch>& stretches() const { return stretches_; }
 
   private:

@@ -37,7 +37,7 @@ class CsvReader {
         bool ended;
     };
     bool next_line(Line& line);
-    void split_plain(CsvRecord& record) const;
+    bool split_plain(CsvRecord& record) const;
     void split_quoted(CsvRecord& record);
     void join_open_quote(CsvRecord& record);
 

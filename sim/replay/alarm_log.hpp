@@ -18,6 +18,7 @@ struct AlarmEvent {
 class AlarmLog : public ReplaySink {
   public:
     void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const LogRow&) const override { return false; }
     void finish() override;
     // In order of their beginning.
     [[nodiscard]] const std::vector<AlarmEvent>& events() const { return events_; }

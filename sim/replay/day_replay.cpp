@@ -10,6 +10,8 @@
 namespace podrate::sim {
 namespace {
 
+constexpr std::size_t kMostThreads = 16;
+
 // Adds up the bytes that several threads have read.
 class ProgressMeter {
   public:
@@ -104,8 +106,9 @@ DayResult replay_day(const Day& day, const ReplayHooks& hooks) {
             if (!failure) failure = std::current_exception();
         }
     };
-    const std::size_t helpers =
-        std::min<std::size_t>(std::max(1U, std::thread::hardware_concurrency()), day.machines.size());
+    // A thread for each machine even on fewer cores: three side by side on two cores end together, where the
+    // third would else run alone after the others.
+    const std::size_t helpers = std::min(kMostThreads, day.machines.size());
     std::vector<std::thread> threads;
     for (std::size_t i = 1; i < helpers; ++i) threads.emplace_back(work);
     work();

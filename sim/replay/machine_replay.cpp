@@ -1,5 +1,6 @@
 #include "replay/machine_replay.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -22,6 +23,7 @@ constexpr double kStrangeYieldKgpm2 = 0.02;  // 0.2 t/ha
 class LoadList : public ReplaySink {
   public:
     void on_row(const LogRow&, const Estimate&) override {}
+    [[nodiscard]] bool asks_all(const LogRow&) const override { return false; }
     void on_load(const Load& load) override { keep_newest(loads, load); }
     std::vector<Load> loads;
 };
@@ -32,6 +34,8 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
     const SampleTaker take = [&estimator](const Sample& sample) { return estimator.feed(sample); };
     TrayFeed trays(machine, result.problems);
     LogRow row;
+    Estimate estimate;
+    const auto asks_all = [&row](const ReplaySink* sink) { return sink->asks_all(row); };
     std::uint32_t loads = 0;
     std::uint32_t revision = 0;
     std::uint32_t pause_news = 0;
@@ -46,7 +50,11 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
             tell_at = log.rows_read() + kRowsPerProgress;
             progress(log.position());
         }
-        const Estimate estimate = estimator.read();
+        if (std::any_of(sinks.begin(), sinks.end(), asks_all)) {
+            estimate = estimator.read();
+        } else {
+            estimator.read_weighed(estimate);
+        }
         if (!estimate.started) continue;
         if (result.first_us == 0) result.first_us = row.time_us;
         const Load& load = estimator.last_load();

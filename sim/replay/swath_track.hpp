@@ -20,6 +20,7 @@ struct SwathPiece {
 class SwathTrack : public ReplaySink {
   public:
     void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const LogRow&) const override { return false; }
 
     // Pieces of harvest without a break. The drum: dead time and lag, s; what a piece gave is taken from the
     // hopper's gain by so much later.

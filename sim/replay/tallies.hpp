@@ -15,6 +15,7 @@ inline constexpr double kLongestGapS = 10.0;
 class StateClock : public ReplaySink {
   public:
     void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const LogRow&) const override { return false; }
     [[nodiscard]] double seconds(WorkState state) const { return seconds_[static_cast<std::size_t>(state)]; }
     [[nodiscard]] double seconds_without_data() const { return blank_s_; }
 
@@ -38,6 +39,7 @@ struct Minute {
 class MinuteTrack : public ReplaySink {
   public:
     void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const LogRow&) const override { return false; }
     void finish() override;
     [[nodiscard]] const std::vector<Minute>& minutes() const { return minutes_; }
 

@@ -82,15 +82,20 @@ SpeedRange SpeedOutlook::for_rate(Real rate) const {
     return range_of(high_mps, gradient.dot(times_sparse(p, gradient)));
 }
 
-// hazard x feed = steepness; hazard x feed rises with the feed.
+// hazard x feed = steepness, that is ln(feed) + feed/steepness = a known sum. The left side rises and bends
+// down, so from below Newton's steps come up to it and never beyond.
 Real SpeedOutlook::find_fold_mps() const {
-    Real low = Real(0);
-    Real high = kFoldReach * curve_.rated_feed_kgps;
-    for (int i = 0; i < kHalvings; ++i) {
-        const Real middle = (low + high) * Real(0.5);
-        (curve_.hazard(middle) * middle < curve_.steepness_kgps ? low : high) = middle;
+    const Real steep = curve_.steepness_kgps;
+    const Real sum = math::ln(steep) - curve_.level_a + curve_.rated_feed_kgps / steep;
+    const Real most = kFoldReach * curve_.rated_feed_kgps;
+    Real feed = kFoldFrom * steep;
+    for (int i = 0; i < kFoldSteps; ++i) {
+        const Real short_of = sum - math::ln(feed) - feed / steep;
+        feed += short_of / (Real(1) / feed + Real(1) / steep);
+        if (feed > most) return most / feed_per_mps_;
+        if (feed < kFoldFrom * steep) feed = kFoldFrom * steep;
     }
-    return high / feed_per_mps_;
+    return feed / feed_per_mps_;
 }
 
 }  // namespace podrate

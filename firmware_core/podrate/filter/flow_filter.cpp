@@ -30,6 +30,7 @@ FlowFilter::FlowFilter(const Parameters& p)
       lag_s_(p.drum_lag_s),
       crop_length_m_(p.crop_length_m),
       crop_cv_(p.crop_cv),
+      learnt_cv_(p.crop_cv),
       patch_m_(p.crop_patch_m),
       cv_reach_(p.crop_cv_ln_reach),
       mean_drift_variance_(p.crop_mean_drift * p.crop_mean_drift),
@@ -83,9 +84,9 @@ void FlowFilter::work_out() {
     lag_factor_ = math::exp(belief_.mean(ln_lag));
 }
 
-Real FlowFilter::predict(const Intake& intake) {
+Passage FlowFilter::predict(const Intake& intake) {
     const Real dt = intake.dt_s;
-    if (dt <= Real(0)) return Real(0);
+    if (dt <= Real(0)) return {};
     since_update_s_ += dt;
     crop_shows_ = intake.known && intake.area_m2 > Real(0);
     Vector<Real, size>& x = belief_.mean;
@@ -99,11 +100,13 @@ Real FlowFilter::predict(const Intake& intake) {
         noise(flow) = blind_flow_noise_ * dt;
         walk_crop(intake.distance_m, jacobian, noise);
         predict_covariance(belief_, jacobian, noise);
-        return Real(0);
+        return {};
     }
 
     watch_driver(intake);
-    refer_to_usual(intake);
+    const Real area_rate = intake.area_m2 / dt;
+    const Real mean_taken_in = taken_in_kgpm2();
+    const Answer at_mean = refer_to_usual(intake, feed_per_pea_ * mean_taken_in * area_rate);
     const Real lag_s = this->lag_s();
     const Real kept = math::exp(-dt / lag_s);
     const Real gone = Real(1) - kept;
@@ -111,7 +114,6 @@ Real FlowFilter::predict(const Intake& intake) {
     jacobian(flow, flow) = kept;
 
     // What enters the drum's lag, and how it answers to crop and loss (as ln) and to the area rate.
-    const Real area_rate = intake.area_m2 / dt;
     const Real crop = math::exp(ln_crop_here() + usual_hazard());
     const Answer answer = answer_at(feed_of(ln_crop_here(), area_rate));
     const Real with_crop = Real(1) - answer.fall * feed_with_crop_;  // d ln(passed)/d ln(crop)
@@ -126,7 +128,7 @@ Real FlowFilter::predict(const Intake& intake) {
     answers(ln_crop, inflow * with_crop);
     answers(ln_mean, -inflow * answer.fall * (Real(1) - feed_with_crop_));
     answers(dead_time, -passed * (Real(1) - answer.fall) * intake.area_rate_change_m2ps2);
-    const Real by_level = -inflow * more_than_usual(area_rate);
+    const Real by_level = -inflow * more_than_usual(at_mean);
     answers(level, by_level);
     answers(misfit, by_level);
     answers(reaction, -inflow * with_crop * eager_);
@@ -149,7 +151,7 @@ Real FlowFilter::predict(const Intake& intake) {
     x(mass) += inflow * dt + (x(flow) - inflow) * lag_s * gone;
     x(flow) = x(flow) * kept + inflow * gone;
     predict_covariance(belief_, jacobian, noise);
-    return lost_kg;
+    return {lost_kg, passed, mean_taken_in * at_mean.passed_share};
 }
 
 // A driver who sees heavy crop slows down, so the speed against the usual one speaks of the crop.
@@ -164,10 +166,12 @@ void FlowFilter::watch_driver(const Intake& intake) {
 }
 
 // Over some hundred metres the hazard at the crop's mean is averaged, per unit of level; what passes at that
-// hazard is the crop's measure. As the average moves, the crop is told anew in it.
-void FlowFilter::refer_to_usual(const Intake& intake) {
-    if (intake.area_m2 <= Real(0) || intake.distance_m <= Real(0)) return;
-    const Real hazard = curve_.hazard(feed_of(belief_.mean(ln_mean), intake.area_m2 / intake.dt_s));
+// hazard is the crop's measure. As the average moves, the crop is told anew in it; what is taken in of it,
+// and so its feed, stays.
+FlowFilter::Answer FlowFilter::refer_to_usual(const Intake& intake, Real mean_feed_kgps) {
+    const Real hazard = curve_.hazard(mean_feed_kgps);
+    const Answer answer = answer_of(hazard, mean_feed_kgps);
+    if (intake.area_m2 <= Real(0) || intake.distance_m <= Real(0)) return answer;
     const Real bounded = hazard < kMostUsualHazard ? hazard : kMostUsualHazard;
     Real step = bounded - usual_unit_hazard_;
     if (referred_over_m_ > Real(0)) step *= intake.distance_m / (referred_over_m_ + intake.distance_m);
@@ -177,6 +181,7 @@ void FlowFilter::refer_to_usual(const Intake& intake) {
     const Real shift = usual_hazard() - before;
     belief_.mean(ln_crop) -= shift;
     belief_.mean(ln_mean) -= shift;
+    return answer;
 }
 
 Real FlowFilter::usual_hazard() const {
@@ -186,10 +191,8 @@ Real FlowFilter::usual_hazard() const {
 
 // How much the speed alone raises the hazard: what the crop's wobble seems to say of the level is left out,
 // since a wrong spread of the crop, or haulm that follows it, says it just as loudly.
-Real FlowFilter::more_than_usual(Real area_rate_m2ps) const {
-    if (area_rate_m2ps <= Real(0)) return Real(0);
-    const Answer answer = answer_at(feed_of(belief_.mean(ln_mean), area_rate_m2ps));
-    return answer.hazard > Real(0) ? answer.hazard - usual_hazard() : Real(0);
+Real FlowFilter::more_than_usual(const Answer& at_mean) const {
+    return at_mean.fall > Real(0) && at_mean.hazard > Real(0) ? at_mean.hazard - usual_hazard() : Real(0);
 }
 
 // A richer spot brings more haulm, but less for each pea.
@@ -228,10 +231,6 @@ Innovation<Real> FlowFilter::update(Real weight_kg, Real noise_variance_kg2, Rea
     return innovation;
 }
 
-Real FlowFilter::crop_cv() const {
-    return crop_cv_ * math::exp(ln_cv_ratio_);
-}
-
 // A crop more ruffled than thought makes the innovations run on, a smoother one makes them swing: the spread
 // follows, fast at first, then over about an hour.
 void FlowFilter::learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2) {
@@ -248,7 +247,12 @@ void FlowFilter::learn_crop_spread(const Innovation<Real>& innovation, Real nois
     if (!whiteness_.add(since_s, residual, state_variance, noise_variance_kg2, score)) return;
     if (cv_words_ < kCvWordsMost) ++cv_words_;
     const Real pace = kCvSlow + kCvFast / (Real(1) + static_cast<Real>(cv_words_) / kCvWords);
-    ln_cv_ratio_ = math::clamp(ln_cv_ratio_ + pace * score, -cv_reach_, cv_reach_);
+    set_cv_ratio(ln_cv_ratio_ + pace * score);
+}
+
+void FlowFilter::set_cv_ratio(Real ln_ratio) {
+    ln_cv_ratio_ = math::clamp(ln_ratio, -cv_reach_, cv_reach_);
+    learnt_cv_ = crop_cv_ * math::exp(ln_cv_ratio_);
 }
 
 void FlowFilter::keep_in_bounds() {
@@ -298,14 +302,16 @@ void FlowFilter::loosen_flow(Real sd_kgps) {
 // The curve is half a guess, the weight is measured: so the loss grows as the curve says only up to half way
 // to the fold, and slower than the feed beyond. Any flow can then be followed, its cause being put into the
 // crop; of the curve's level it then says nothing.
-FlowFilter::Answer FlowFilter::answer_at(Real feed_kgps) const {
-    LossCurve<Real> curve = curve_;
-    curve.level_a += belief_.mean(level) + belief_.mean(misfit);
-    const Real hazard = curve.hazard(feed_kgps);
-    const Real fold = hazard * feed_kgps / curve.steepness_kgps;
+FlowFilter::Answer FlowFilter::answer_of(Real told_hazard, Real feed_kgps) const {
+    const Real hazard = told_hazard * level_factor_;
+    const Real fold = hazard * feed_kgps / curve_.steepness_kgps;
     if (fold <= kFoldShare) return {math::exp(-hazard), fold, hazard};
-    const Real bounded = kFoldShare * curve.steepness_kgps / feed_kgps;
+    const Real bounded = kFoldShare * curve_.steepness_kgps / feed_kgps;
     return {math::exp(-bounded), -bounded, Real(0)};
+}
+
+FlowFilter::Answer FlowFilter::answer_at(Real feed_kgps) const {
+    return answer_of(curve_.hazard(feed_kgps), feed_kgps);
 }
 
 Real FlowFilter::yield_of(Real ln_crop_value, Real area_rate_m2ps) const {
@@ -323,10 +329,11 @@ Real FlowFilter::yield_ahead_kgpm2(Real area_rate_m2ps) const {
 
 Real FlowFilter::ln_yield_variance(Real area_rate_m2ps) const {
     const Answer answer = answer_at(feed_of(ln_crop_here(), area_rate_m2ps));
+    const Answer at_mean = answer_at(feed_of(belief_.mean(ln_mean), area_rate_m2ps));
     Vector<Real, size> gradient = Vector<Real, size>::Zero();
     gradient(ln_crop) = Real(1) - answer.fall * feed_with_crop_;
     gradient(ln_mean) = -answer.fall * (Real(1) - feed_with_crop_);
-    gradient(level) = -more_than_usual(area_rate_m2ps);
+    gradient(level) = -more_than_usual(at_mean);
     gradient(misfit) = gradient(level);
     gradient(reaction) = -gradient(ln_crop) * eager_;
     return gradient.dot(times_sparse(belief_.covariance, gradient));

@@ -23,6 +23,13 @@ struct Intake {
     bool known = true;
 };
 
+// What a step let through, as far as the loss curve is known; 0 where the speed is not.
+struct Passage {
+    Real lost_kg = Real(0);
+    Real passed_kgpm2 = Real(0);  // of the crop there, peas that will reach the hopper
+    Real ahead_kgpm2 = Real(0);   // the same in the mean crop
+};
+
 // Extended Kalman filter. The crop is mean-reverting in distance (an Ornstein-Uhlenbeck process along the
 // bout), so a change of speed shows in the flow at once and standing still does not blur the yield. Crop
 // means the peas that reach the hopper at the usual feed, a mean over some hundred metres: what is lost on
@@ -47,8 +54,7 @@ class FlowFilter {
     // First reading: the hopper's weight as read, the drum empty, the crop as expected.
     void start(Real mass_kg, Real mass_variance_kg2);
 
-    // Returns the peas lost over that step, as far as the loss curve is known, kg.
-    Real predict(const Intake& intake);
+    Passage predict(const Intake& intake);
 
     // Robust: beyond `gate_sd` standard deviations a reading's pull stays constant (Huber). Returns the
     // innovation.
@@ -122,7 +128,7 @@ class FlowFilter {
     [[nodiscard]] Real dead_time_s() const { return dead_time_s_ + belief_.mean(dead_time); }
     [[nodiscard]] Real lag_s() const { return lag_s_ * lag_factor_; }
     // Spread of the crop along a bout as learnt so far, as ln.
-    [[nodiscard]] Real crop_cv() const;
+    [[nodiscard]] Real crop_cv() const { return learnt_cv_; }
 
   private:
     static constexpr int kMoving =
@@ -135,6 +141,7 @@ class FlowFilter {
         Real fall;
         Real hazard;
     };
+    [[nodiscard]] Answer answer_of(Real told_hazard, Real feed_kgps) const;
     [[nodiscard]] Answer answer_at(Real feed_kgps) const;
     [[nodiscard]] Real ln_crop_here() const {
         return belief_.mean(ln_crop) - belief_.mean(reaction) * eager_;
@@ -143,8 +150,9 @@ class FlowFilter {
     [[nodiscard]] LossBelief loss_of(Real ln_crop_value, State crop, Real area_rate_m2ps) const;
     void walk_crop(Real distance_m, Moving& jacobian, Vector<Real, size>& noise);
     void watch_driver(const Intake& intake);
-    void refer_to_usual(const Intake& intake);
-    [[nodiscard]] Real more_than_usual(Real area_rate_m2ps) const;
+    Answer refer_to_usual(const Intake& intake, Real mean_feed_kgps);
+    [[nodiscard]] Real more_than_usual(const Answer& at_mean) const;
+    void set_cv_ratio(Real ln_ratio);
     void keep_in_bounds();
     void work_out();
     void learn_crop_spread(const Innovation<Real>& innovation, Real noise_variance_kg2);
@@ -162,7 +170,8 @@ class FlowFilter {
     Real dead_time_s_;
     Real lag_s_;
     Real crop_length_m_;
-    Real crop_cv_;
+    Real crop_cv_;  // as told
+    Real learnt_cv_;
     Real patch_m_;
     Real ln_cv_ratio_ = Real(0);  // learnt, against what was told
     Real cv_reach_;

@@ -89,7 +89,7 @@ Innovation<T> innovation_of(const Gaussian<T, N>& belief, int row, T measured, T
 // is worked out.
 template <class T, int N>
 void absorb(Gaussian<T, N>& belief, const Vector<T, N>& tied, const Innovation<T>& innovation) {
-    const Vector<T, N> gain = tied / innovation.variance;
+    const Vector<T, N> gain = tied * (T(1) / innovation.variance);
     belief.mean += gain * innovation.residual;
     for (int i = 0; i < N; ++i) {
         for (int j = 0; j <= i; ++j) {

@@ -16,7 +16,8 @@ void LossBook::add(Real passed_kg, Real passed_kgps, Real ln_excess) {
     if (passed_kg <= Real(0)) return;
     const Real place = math::clamp(passed_kgps / bin_kgps_, Real(0), static_cast<Real>(kBins - 1));
     passed_kg_[static_cast<int>(place)].add(passed_kg);
-    excess_kg_[static_cast<int>(place)].add(passed_kg * math::exp(ln_excess));
+    const bool usual = !(ln_excess < Real(0)) && !(ln_excess > Real(0));
+    excess_kg_[static_cast<int>(place)].add(usual ? passed_kg : passed_kg * math::exp(ln_excess));
 }
 
 LossSoFar LossBook::so_far(const LossCurve<Real>& curve, Real level_variance, Real ln_picking_variance,

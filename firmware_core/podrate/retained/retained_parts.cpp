@@ -144,7 +144,7 @@ void FlowFilter::resume(const RetainedLearnt& from, bool same_crop) {
     referred_over_m_ = math::clamp(from.referred_over_m, Real(0), choices::flow::kUsualOverM);
     usual_over_m_ = math::clamp(from.usual_over_m, Real(0), choices::flow::kUsualOverM);
     ln_usual_rate_ = from.ln_usual_rate;
-    ln_cv_ratio_ = math::clamp(math::ln(from.crop_cv / crop_cv_), -cv_reach_, cv_reach_);
+    set_cv_ratio(math::ln(from.crop_cv / crop_cv_));
     const auto most = static_cast<std::uint32_t>(choices::flow::kCvWordsMost);
     if (same_crop) cv_words_ = static_cast<int>(from.cv_words < most ? from.cv_words : most);
     const auto tell = [this](State state, Real mean, Real variance) {
