@@ -3,12 +3,11 @@
 #include <cstdio>
 #include <memory>
 
-#include "analysis/gang_loss.hpp"
+#include "analysis/look_back.hpp"
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
 #include "day/day.hpp"
-#include "fields/field_figures.hpp"
 #include "log/number.hpp"
 #include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
@@ -95,10 +94,7 @@ int run(const Options& options) {
     make_folder(options.out);
     TaskTracks tracks(day.machines.size());
     DayResult result = replay(day, options, tracks);
-    const GangLoss back = gang_loss(day, result);
-    result.looked_back = back.machines;
-    result.neighbour_pairs = back.pairs;
-    result.fields = field_figures(day, result.machines);
+    look_back(day, result);
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);

@@ -24,10 +24,9 @@ std::array<std::int32_t, kLoggedEntries> values_of(const TaskSecond& second, dou
             second.state == WorkState::harvesting ? 1 : 0, whole(width_m * 1e3)};
 }
 
-// The position's status is 1: a satellite receiver's, of whatever grade.
 std::string header_of(std::size_t machine, bool placed) {
     std::string text = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<TIM A=\"\" D=\"4\">\n";
-    if (placed) text += "  <PTN A=\"\" B=\"\" D=\"1\"/>\n";
+    if (placed) text += "  <PTN A=\"\" B=\"\" D=\"\"/>\n";
     for (std::size_t i = 0; i < kLoggedEntries; ++i) {
         text += "  <DLV A=\"" + hex_ddi(kDataEntries[i]) + "\" B=\"\" C=\"" +
                 element_id(machine, kDataEntries[i].element) + "\"/>\n";

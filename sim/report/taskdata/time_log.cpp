@@ -23,6 +23,7 @@ void append_record(std::string& bytes, TimeUs time_us, const LoggedPlace* place,
     if (place != nullptr) {
         append_little_endian(bytes, static_cast<std::uint32_t>(place->lat_e7), 4);
         append_little_endian(bytes, static_cast<std::uint32_t>(place->lon_e7), 4);
+        append_little_endian(bytes, place->status, 1);
     }
     append_little_endian(bytes, static_cast<std::uint32_t>(values.size()), 1);
     for (const LoggedValue& value : values) {
