@@ -76,12 +76,14 @@ DayResult replay(const Day& day, const Options& options, TaskTracks& tracks) {
     ProgressLine progress("replaying", options.quiet);
     ReplayHooks hooks;
     hooks.progress = [&progress](double share) { progress.show(share); };
-    hooks.sink = [&](const Machine& machine, std::size_t index) -> std::unique_ptr<ReplaySink> {
-        auto sinks = std::make_unique<SinkGroup>();
-        if (options.estimates) sinks->add(std::make_unique<EstimatesCsv>(options.out, machine.id));
-        if (options.taskdata) sinks->add(std::make_unique<TaskTrack>(tracks[index]));
-        return sinks;
-    };
+    if (options.estimates || options.taskdata) {
+        hooks.sink = [&](const Machine& machine, std::size_t index) -> std::unique_ptr<ReplaySink> {
+            auto sinks = std::make_unique<SinkGroup>();
+            if (options.estimates) sinks->add(std::make_unique<EstimatesCsv>(options.out, machine.id));
+            if (options.taskdata) sinks->add(std::make_unique<TaskTrack>(tracks[index]));
+            return sinks;
+        };
+    }
     return replay_day(day, hooks);
 }
 

@@ -1,3 +1,5 @@
+#include <cmath>
+
 #include "log/csv_record.hpp"
 #include "log/number.hpp"
 #include "season/season_tables.hpp"
@@ -38,6 +40,14 @@ class SeasonRow {
     bool begun_ = false;
 };
 
+// Nothing of it would show in a row.
+bool shows_nothing(const SeasonShare& share) {
+    constexpr double kLeastKg = 0.05;
+    constexpr double kLeastM2 = 0.5;
+    constexpr double kLeastS = 1.8;
+    return std::abs(share.harvested_kg) < kLeastKg && share.swept_m2 < kLeastM2 && share.in_field_s < kLeastS;
+}
+
 }  // namespace
 
 std::string season_csv(const Season& season) {
@@ -47,6 +57,7 @@ std::string season_csv(const Season& season) {
     for (const DayFigures& day : season.days) {
         if (!day.counts()) continue;
         for (const SeasonShare& share : day.shares) {
+            if (shows_nothing(share)) continue;
             SeasonRow row(text);
             row.words(day.label);
             row.words(day.date);

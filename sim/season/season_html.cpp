@@ -58,43 +58,55 @@ std::string days_left_out(const Season& season) {
     std::string html;
     if (missing > 0) {
         html = "<p class=\"bad\"><b>Without " + std::to_string(missing) + (missing == 1 ? " day" : " days") +
-               "</b>, named in the table with the reason: every sum here lacks " +
-               (missing == 1 ? "it" : "them") + ".</p>\n";
+               "</b>, named below with the reason: every sum here lacks " + (missing == 1 ? "it" : "them") +
+               ".</p>\n";
     }
     for (const std::string& note : season.notes) html += "<p class=\"bad\">" + escaped(note) + "</p>\n";
     return html;
 }
 
-std::vector<std::string> sum_cells(const SeasonSum& sum) {
-    return {std::to_string(sum.machines),
-            std::to_string(sum.loads),
-            with_reach(sum.harvested_kg, sum.harvested_sd_kg),
-            fixed(sum.swept_m2 / 1e4, 2),
-            if_known(sum.swept_m2 > 0.0, tonnes_per_hectare(sum.harvested_kg, sum.swept_m2), 2),
-            loss_words(sum.loss()),
-            fixed(sum.harvesting_s / 3600.0, 1),
-            if_known(sum.planned_t.has_value(), sum.planned_t.value_or(0.0), 1)};
+// `planned`: with a cell for the plan.
+std::vector<std::string> sum_cells(const SeasonSum& sum, bool planned) {
+    std::vector<std::string> cells = {
+        std::to_string(sum.machines),
+        std::to_string(sum.loads),
+        with_reach(sum.harvested_kg, sum.harvested_sd_kg),
+        fixed(sum.swept_m2 / 1e4, 2),
+        if_known(sum.swept_m2 > 0.0, tonnes_per_hectare(sum.harvested_kg, sum.swept_m2), 2),
+        loss_words(sum.loss()),
+        fixed(sum.harvesting_s / 3600.0, 1)};
+    if (planned) cells.push_back(if_known(sum.planned_t.has_value(), sum.planned_t.value_or(0.0), 1));
+    return cells;
 }
 
 std::string days_table(const Season& season, const SeasonSums& sums) {
+    const bool planned = sums.total.planned_t.has_value();
+    std::vector<std::string> headings = {"date",        "day",          "machines",
+                                         "loads",       "harvested, t", "area, ha",
+                                         "yield, t/ha", "lost, %",      "hours harvesting"};
+    if (planned) headings.emplace_back("planned, t");
     SeasonRows rows;
+    const auto add = [&](const std::string& date, const std::string& name, const SeasonSum& sum) {
+        rows.push_back({date, name});
+        const std::vector<std::string> cells = sum_cells(sum, planned);
+        rows.back().insert(rows.back().end(), cells.begin(), cells.end());
+    };
     for (std::size_t i = 0; i < season.days.size(); ++i) {
         const DayFigures& day = season.days[i];
-        std::vector<std::string> row = {day.date, day.label};
-        const std::vector<std::string> cells =
-            day.counts() ? sum_cells(sums.days[i]) : std::vector<std::string>(8);
-        row.insert(row.end(), cells.begin(), cells.end());
-        row.push_back(day.use == DayUse::whole ? "" : std::string(name_of(day.use)) + ": " + day.reason);
-        rows.push_back(row);
+        if (day.counts()) add(day.date, day.label + (day.use == DayUse::whole ? "" : " *"), sums.days[i]);
     }
-    std::vector<std::string> last = {"total", std::to_string(sums.total.days) + " days"};
-    const std::vector<std::string> cells = sum_cells(sums.total);
-    last.insert(last.end(), cells.begin(), cells.end());
-    last.emplace_back();
-    rows.push_back(last);
-    return table_html({"date", "day", "machines", "loads", "harvested, t", "area, ha", "yield, t/ha",
-                       "lost, %", "hours harvesting", "planned, t", "not whole"},
-                      rows, {1, 10});
+    add("total", std::to_string(sums.total.days) + " days", sums.total);
+    return "<h2>Days</h2>\n" + table_html(headings, rows);
+}
+
+std::string not_whole_table(const Season& season) {
+    SeasonRows rows;
+    for (const DayFigures& day : season.days) {
+        if (day.use == DayUse::whole) continue;
+        rows.push_back({day.date, day.label + (day.counts() ? " *" : ""), name_of(day.use), day.reason});
+    }
+    if (rows.empty()) return {};
+    return "<h2>Days that are not whole</h2>\n" + table_html({"date", "day", "used", "why"}, rows, {1, 2, 3});
 }
 
 std::string season_fields(const SeasonSums& sums) {
@@ -156,7 +168,7 @@ std::string season_html(const Season& season, const SeasonSums& sums) {
     html += days_left_out(season) + season_tiles(sums);
     html += tonnes_by_day_svg(season, sums) + loss_by_day_svg(season, sums);
     html += season_fields(sums) + season_machines(sums);
-    html += "<h2>Days</h2>\n" + days_table(season, sums);
+    html += days_table(season, sums) + not_whole_table(season);
     html +=
         "<p class=\"quiet\">Harvested: \xC2\xB1 holds the truth 9 times in 10, as far as the weigh cells are "
         "in "

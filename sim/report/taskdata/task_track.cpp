@@ -11,12 +11,16 @@ constexpr TimeUs kPlaceHoldsUs = 2 * kSecondUs;
 
 }  // namespace
 
+bool TaskTrack::begins_second(const LogRow& row) const {
+    return !any_ || row.time_us / kSecondUs != last_us_ / kSecondUs;
+}
+
 void TaskTrack::on_row(const LogRow& row, const Estimate& e) {
     if (any_ && open_.state != WorkState::harvesting && open_.state != WorkState::travelling) {
         const double dt_s = static_cast<double>(row.time_us - last_us_) / 1e6;
         if (dt_s <= kLongestGapS) idle_m_ += dt_s * static_cast<double>(e.speed_mps);
     }
-    const bool new_second = !any_ || row.time_us / kSecondUs != last_us_ / kSecondUs;
+    const bool new_second = begins_second(row);
     any_ = true;
     last_us_ = row.time_us;
     open_.state = e.state;

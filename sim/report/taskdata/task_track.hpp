@@ -28,6 +28,7 @@ class TaskTrack : public ReplaySink {
     void on_row(const LogRow& row, const Estimate& estimate) override;
 
   private:
+    [[nodiscard]] bool begins_second(const LogRow& row) const;
     std::vector<TaskSecond>& seconds_;
     TaskSecond open_;
     TimeUs last_us_ = 0;

@@ -1,24 +1,24 @@
-// Puts the npm library isoxml and what it needs into a folder, once: packages.json names each version and its
-// hash. A package with a bundle is used by that one file, so that turf's hundred parts need not be fetched.
-// usage: node fetch.mjs FOLDER
+// Puts the packages of a list into a folder, once, without npm (387 Debian packages): the list names each
+// version and its hash. One with a bundle is used by that one file, so that its own parts need not be fetched.
+// usage: node fetch.mjs LIST FOLDER
 import {execFileSync} from 'node:child_process';
 import {createHash} from 'node:crypto';
 import {existsSync, mkdirSync, readFileSync, renameSync, rmSync, writeFileSync} from 'node:fs';
 import {join} from 'node:path';
 
-const folder = process.argv[2];
-const list = readFileSync(new URL('packages.json', import.meta.url), 'utf8');
+const [, , listFile, folder] = process.argv;
+const list = readFileSync(listFile, 'utf8');
 const stamp = join(folder, 'packages.json');
 if (existsSync(stamp) && readFileSync(stamp, 'utf8') === list) process.exit(0);
 
 async function add(wanted, draft) {
     const file = `${wanted.name.split('/').pop()}-${wanted.version}.tgz`;
     const answer = await fetch(`https://registry.npmjs.org/${wanted.name}/-/${file}`,
-        {signal: AbortSignal.timeout(60000)});
+        {signal: AbortSignal.timeout(100000)});
     if (!answer.ok) throw new Error(`${file}: ${answer.status}`);
     const bytes = Buffer.from(await answer.arrayBuffer());
     const hash = 'sha512-' + createHash('sha512').update(bytes).digest('base64');
-    if (hash !== wanted.integrity) throw new Error(`${file} is not what packages.json says: ${hash}`);
+    if (hash !== wanted.integrity) throw new Error(`${file} is not what the list says: ${hash}`);
     const place = join(draft, 'node_modules', wanted.name);
     mkdirSync(place, {recursive: true});
     execFileSync('tar', ['-xzf', '-', '-C', place, '--strip-components=1'], {input: bytes});
@@ -37,6 +37,6 @@ try {
     renameSync(draft, folder);
 } catch (error) {
     rmSync(draft, {recursive: true, force: true});
-    console.log(`isoxml can't be fetched: ${error.cause ?? error}`);
+    console.log(`${listFile}: can't be fetched: ${error.cause ?? error}`);
     process.exit(1);
 }

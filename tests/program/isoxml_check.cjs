@@ -1,5 +1,5 @@
 // Loads task data with the npm library isoxml and holds it against summary.json and fields.csv's fields.
-// usage: NODE_PATH=... node check.cjs RESULTS (a folder that podrate replay --taskdata wrote)
+// usage: NODE_PATH=... node isoxml_check.cjs RESULTS (a folder that podrate replay --taskdata wrote)
 const assert = require('node:assert/strict');
 const {readdirSync, readFileSync} = require('node:fs');
 const {join} = require('node:path');
