@@ -80,7 +80,7 @@ std::string date_in(const DayJob& job) {
 
 // One after another; a day that is broken hands on what it was given.
 void work_in_turn(const SeasonOptions& options, const std::vector<DayJob>& jobs, SeasonMeter& meter,
-                  std::vector<WorkedDay>& worked) {
+                  std::vector<WorkedDay>& worked, std::vector<std::string>& notes) {
     std::vector<std::tuple<std::string, std::string, std::size_t>> order;
     for (std::size_t i = 0; i < jobs.size(); ++i) order.emplace_back(date_in(jobs[i]), jobs[i].input, i);
     std::sort(order.begin(), order.end());
@@ -89,7 +89,11 @@ void work_in_turn(const SeasonOptions& options, const std::vector<DayJob>& jobs,
         const std::size_t day = i;
         worked[i] =
             work_day(jobs[i], options.anew, &after, [&meter, day](double share) { meter.set(day, share); });
-        if (worked[i].figures.use != DayUse::broken) after = jobs[i].output;
+        if (worked[i].figures.use != DayUse::broken) {
+            after = jobs[i].output;
+            if (date.empty())
+                notes.push_back(jobs[i].folder + ": has no date, which --carry goes by; worked first");
+        }
         meter.set(i, 1.0);
     }
 }
@@ -112,7 +116,7 @@ Season work_season(const SeasonOptions& options) {
     SeasonMeter meter(jobs.size(), options.progress);
     std::vector<WorkedDay> worked(jobs.size());
     if (options.carry) {
-        work_in_turn(options, jobs, meter, worked);
+        work_in_turn(options, jobs, meter, worked, season.notes);
     } else {
         work_side_by_side(options, jobs, meter, worked);
     }

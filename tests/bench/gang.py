@@ -13,8 +13,10 @@ if not os.path.exists(f'{day}/day.toml'):
     measured.run([podrate, 'synth', scenario, '--out', day, '--quiet'])
 logs = sorted(glob.glob(f'{day}/viner_*.csv'))
 size_mb = sum(os.path.getsize(log) for log in logs) / 1e6
-rows = sum(sum(block.count(b'\n') for block in iter(lambda f=open(log, 'rb'): f.read(1 << 20), b'')) - 1
-           for log in logs)
+rows = 0
+for log in logs:
+    with open(log, 'rb') as file:
+        rows += sum(1 for _ in file) - 1
 print(f'{len(logs)} logs, {rows} rows, {size_mb:.0f} MB')
 
 
