@@ -4,6 +4,7 @@ const assert = require('node:assert/strict');
 const {readdirSync, readFileSync} = require('node:fs');
 const {join} = require('node:path');
 const JSZip = require('jszip');
+const turf = require('@turf/turf');
 const {ISOXMLManager} = require('isoxml');
 
 const results = process.argv[2];
@@ -23,6 +24,17 @@ async function load() {
 function total(task, ddi) {
     const values = task.attributes.Time.flatMap((time) => time.attributes.DataLogValue);
     return sum(values.filter((v) => v.attributes.ProcessDataDDI === ddi).map((v) => v.attributes.ProcessDataValue));
+}
+
+// Each total belongs to an element of the task's own device that says it tells such a thing.
+function checkTotals(task) {
+    const device = task.attributes.DeviceAllocation[0].attributes.DeviceIdRef.entity;
+    for (const value of task.attributes.Time[0].attributes.DataLogValue) {
+        const element = value.attributes.DeviceElementIdRef.entity;
+        assert.equal(element.getParentDevice(), device);
+        assert.ok(element.getDataProcess(value.attributes.ProcessDataDDI));
+        assert.ok(element.getValuePresentation(value.attributes.ProcessDataDDI));
+    }
 }
 
 // The records are in order, within the task's time, and say what their elements can say.
@@ -94,9 +106,14 @@ async function main() {
         assert.ok(Math.abs(partfield.attributes.PartfieldArea - 1e4 * field.field_area_ha) < 1.6);
         const shape = partfield.toGeoJSON();
         assert.ok(shape && shape.coordinates.flat(3).length >= 8, `boundary of ${field.name}`);
+        // Less its holes, as turf reckons it on a sphere.
+        const theirs = turf.area(shape);
+        console.log(`${field.name}: boundary of ${theirs.toFixed(0)} m2 by turf`);
+        assert.ok(Math.abs(theirs - 1e4 * field.field_area_ha) < 0.01 * theirs);
     }
     let records = 0;
     for (const task of tasks) {
+        checkTotals(task);
         for (const log of task.attributes.TimeLog ?? []) {
             const parsed = checkLog(task, log);
             records += parsed.timeLogs.length;

@@ -78,14 +78,18 @@ class PaddedTable {
             return path;
         }
     }
+    // The shorter of the two ways, so that sums mostly go to the nearer whole.
     void shift(const std::vector<Place>& ring) {
-        std::int64_t step = kUnit;
+        std::int64_t down = kUnit;  // first cell down, second up, and so on
+        std::int64_t up = kUnit;
         for (std::size_t i = 0; i < ring.size(); ++i) {
             const std::int64_t rest = part(cells_[ring[i].row][ring[i].column]);
-            step = std::min(step, i % 2 == 0 ? rest : kUnit - rest);
+            down = std::min(down, i % 2 == 0 ? rest : kUnit - rest);
+            up = std::min(up, i % 2 == 0 ? kUnit - rest : rest);
         }
+        const std::int64_t step = down <= up ? -down : up;
         for (std::size_t i = 0; i < ring.size(); ++i)
-            cells_[ring[i].row][ring[i].column] += i % 2 == 0 ? -step : step;
+            cells_[ring[i].row][ring[i].column] += i % 2 == 0 ? step : -step;
     }
 
     std::size_t rows_;
