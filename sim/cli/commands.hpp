@@ -22,5 +22,6 @@ Run add_score(CLI::App& app);
 Run add_parameters(CLI::App& app);
 Run add_convert(CLI::App& app);
 Run add_listen(CLI::App& app);
+Run add_season(CLI::App& app);
 
 }  // namespace podrate::sim

@@ -3,15 +3,15 @@
 #include <cstdio>
 #include <memory>
 
-#include "analysis/gang_loss.hpp"
+#include "analysis/look_back.hpp"
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
 #include "day/day.hpp"
-#include "fields/field_figures.hpp"
 #include "log/number.hpp"
 #include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
+#include "replay/sink_group.hpp"
 #include "report/estimates_csv.hpp"
 #include "report/fields_csv.hpp"
 #include "report/freshness_csv.hpp"
@@ -22,6 +22,7 @@
 #include "report/output_file.hpp"
 #include "report/stops_csv.hpp"
 #include "report/summary_json.hpp"
+#include "report/taskdata/task_data.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -32,6 +33,7 @@ struct Options {
     std::string after;
     double width_m = 0.0;
     bool estimates = false;
+    bool taskdata = false;
     bool json = false;
     bool quiet = false;
 };
@@ -70,13 +72,16 @@ void tell_result(const DayResult& result, const Options& options) {
     std::printf("report: %s\n", (std::filesystem::path(options.out) / "report.html").c_str());
 }
 
-DayResult replay(const Day& day, const Options& options) {
+DayResult replay(const Day& day, const Options& options, TaskTracks& tracks) {
     ProgressLine progress("replaying", options.quiet);
     ReplayHooks hooks;
     hooks.progress = [&progress](double share) { progress.show(share); };
-    if (options.estimates) {
-        hooks.sink = [&options](const Machine& machine, std::size_t) -> std::unique_ptr<ReplaySink> {
-            return std::make_unique<EstimatesCsv>(options.out, machine.id);
+    if (options.estimates || options.taskdata) {
+        hooks.sink = [&](const Machine& machine, std::size_t index) -> std::unique_ptr<ReplaySink> {
+            auto sinks = std::make_unique<SinkGroup>();
+            if (options.estimates) sinks->add(std::make_unique<EstimatesCsv>(options.out, machine.id));
+            if (options.taskdata) sinks->add(std::make_unique<TaskTrack>(tracks[index]));
+            return sinks;
         };
     }
     return replay_day(day, hooks);
@@ -89,11 +94,9 @@ int run(const Options& options) {
     Day day = open_input(options);
     if (!options.after.empty()) take_carried(options.after, day);
     make_folder(options.out);
-    DayResult result = replay(day, options);
-    const GangLoss back = gang_loss(day, result);
-    result.looked_back = back.machines;
-    result.neighbour_pairs = back.pairs;
-    result.fields = field_figures(day, result.machines);
+    TaskTracks tracks(day.machines.size());
+    DayResult result = replay(day, options, tracks);
+    look_back(day, result);
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);
@@ -109,6 +112,7 @@ int run(const Options& options) {
     write_file(out / "stops.csv", stops_csv(day, result));
     write_file(out / "freshness.csv", freshness_csv(day, result));
     write_file(out / "carry.json", carry_json(result));
+    if (options.taskdata) write_task_data(out / "taskdata", day, result, tracks);
     write_file(out / "report.html", html_report(day, result));
     write_file(out / "handover.html", handover_html(day, result));
     if (options.json) {
@@ -134,6 +138,8 @@ Run add_replay(CLI::App& app) {
     command->add_flag(
         "--estimates", options->estimates,
         "Also write estimates_ID.csv, a row for each row of a log, and yields_ID.csv and losses_ID.csv");
+    command->add_flag("--taskdata", options->taskdata,
+                      "Also write taskdata/, ISO 11783-10 task data for farm records");
     command->add_flag("--json", options->json, "Print summary.json on standard output");
     command->add_flag("--quiet", options->quiet, "No progress and no summary");
     return [options] { return run(*options); };

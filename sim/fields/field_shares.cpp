@@ -9,34 +9,6 @@ namespace {
 constexpr double kFieldHoldsS = 300.0;  // that a machine without a place is taken to be in the same field
 constexpr double kLeastStretchS = 0.1;
 
-// The field of each point; `elsewhere` where that is not known. A place outside all fields is elsewhere for
-// what is cut there; time spent beside the crop, to turn or to tip, belongs to the field before.
-struct Whereabouts {
-    std::vector<std::size_t> cut;
-    std::vector<std::size_t> time;
-};
-
-Whereabouts whereabouts(const std::vector<WorkPoint>& points, const FieldFinder& finder) {
-    const std::size_t elsewhere = finder.count();
-    Whereabouts where;
-    std::size_t held = elsewhere;
-    TimeUs placed_us = 0;
-    for (const WorkPoint& point : points) {
-        std::size_t cut = elsewhere;
-        if (point.placed) {
-            const int here = finder.at(point.place());
-            if (here >= 0) cut = held = static_cast<std::size_t>(here);
-            placed_us = point.time_us;
-        } else {
-            if (static_cast<double>(point.time_us - placed_us) / 1e6 > kFieldHoldsS) held = elsewhere;
-            cut = held;
-        }
-        where.cut.push_back(cut);
-        where.time.push_back(held);
-    }
-    return where;
-}
-
 // Peas of each point by yield and area. The estimator tells the yield of a place once its peas are through
 // the drum. Where no area is known, by what the hopper gained.
 std::vector<double> peas_by_place(const MachineResult& machine) {
@@ -89,6 +61,27 @@ void share_loss(const MachineResult& machine, const std::vector<LossBook>& books
 }
 
 }  // namespace
+
+Whereabouts whereabouts(const std::vector<WorkPoint>& points, const FieldFinder& finder) {
+    const std::size_t elsewhere = finder.count();
+    Whereabouts where;
+    std::size_t held = elsewhere;
+    TimeUs placed_us = 0;
+    for (const WorkPoint& point : points) {
+        std::size_t cut = elsewhere;
+        if (point.placed) {
+            const int here = finder.at(point.place());
+            if (here >= 0) cut = held = static_cast<std::size_t>(here);
+            placed_us = point.time_us;
+        } else {
+            if (static_cast<double>(point.time_us - placed_us) / 1e6 > kFieldHoldsS) held = elsewhere;
+            cut = held;
+        }
+        where.cut.push_back(cut);
+        where.time.push_back(held);
+    }
+    return where;
+}
 
 std::vector<FieldShare> field_shares(const MachineResult& machine, const FieldFinder& finder) {
     const std::size_t elsewhere = finder.count();

@@ -17,6 +17,15 @@ struct FieldShare {
     double in_field_s = 0.0;  // travel and silence of the log not counted
 };
 
+// The field of each point; finder.count() where that is not known. A place outside all fields is elsewhere
+// for what is cut there; time spent beside the crop, to turn or to tip, belongs to the field before.
+struct Whereabouts {
+    std::vector<std::size_t> cut;
+    std::vector<std::size_t> time;
+};
+
+Whereabouts whereabouts(const std::vector<WorkPoint>& points, const FieldFinder& finder);
+
 // In the order of the finder's fields, and one more at the end for what has no place or lies in no field.
 // Peas belong to the place where they were cut: the estimator's yield there times the area, scaled so that
 // all add up to what the machine harvested. Lost peas are told by what is known of the loss at the day's end.

@@ -10,7 +10,7 @@ using podrate::test::run_podrate;
 TEST_CASE("Help and version exit with 0") {
     const ProgramRun help = run_podrate({"--help"});
     CHECK(help.exit_code == 0);
-    for (const char* command : {"replay", "synth", "score", "parameters", "convert", "listen"}) {
+    for (const char* command : {"replay", "synth", "score", "parameters", "convert", "listen", "season"}) {
         INFO(command);
         CHECK(help.out.find(command) != std::string::npos);
         CHECK(run_podrate({command, "--help"}).exit_code == 0);
@@ -31,6 +31,8 @@ TEST_CASE("Wrong usage exits with 2 and says what is wrong on standard error") {
         {"replay", ".", "--out", "x", "--width", "wide"},
         {"synth"},
         {"score", "x"},
+        {"season", "--out", "x"},
+        {"season", ".", "--out", "x", "--at-once", "0"},
         {"convert", "x.csv"},
         {"listen", "--can"},
     };

@@ -1,0 +1,12 @@
+// What a whole day tells that no machine alone does.
+#pragma once
+
+#include "day/day.hpp"
+#include "replay/day_replay.hpp"
+
+namespace podrate::sim {
+
+// Adds the loss as neighbouring bouts tell it (analysis/gang_loss) and the fields (fields/field_figures).
+void look_back(const Day& day, DayResult& result);
+
+}  // namespace podrate::sim

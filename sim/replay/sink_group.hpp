@@ -1,0 +1,29 @@
+// Several listeners to one replay.
+#pragma once
+
+#include <memory>
+#include <utility>
+#include <vector>
+
+#include "replay/sink.hpp"
+
+namespace podrate::sim {
+
+class SinkGroup : public ReplaySink {
+  public:
+    void add(std::unique_ptr<ReplaySink> sink) { sinks_.push_back(std::move(sink)); }
+    void on_row(const LogRow& row, const Estimate& estimate) override {
+        for (const auto& sink : sinks_) sink->on_row(row, estimate);
+    }
+    void on_load(const Load& load) override {
+        for (const auto& sink : sinks_) sink->on_load(load);
+    }
+    void finish() override {
+        for (const auto& sink : sinks_) sink->finish();
+    }
+
+  private:
+    std::vector<std::unique_ptr<ReplaySink>> sinks_;
+};
+
+}  // namespace podrate::sim
