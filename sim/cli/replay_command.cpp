@@ -19,6 +19,7 @@
 #include "report/html/handover_html.hpp"
 #include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
+#include "report/maturity_csv.hpp"
 #include "report/output_file.hpp"
 #include "report/stops_csv.hpp"
 #include "report/summary_json.hpp"
@@ -94,6 +95,7 @@ int run(const Options& options) {
     result.looked_back = back.machines;
     result.neighbour_pairs = back.pairs;
     result.fields = field_figures(day, result.machines);
+    result.maturity = field_maturity(day, result.fields, result.last_us);
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);
@@ -106,6 +108,7 @@ int run(const Options& options) {
     write_file(out / "loads.csv", loads_csv(result));
     write_file(out / "fields.csv", fields_csv(result));
     write_file(out / "fields_harvested.geojson", harvested_geojson(day, result));
+    write_file(out / "maturity_forecast.csv", maturity_forecast_csv(result));
     write_file(out / "stops.csv", stops_csv(day, result));
     write_file(out / "freshness.csv", freshness_csv(day, result));
     write_file(out / "carry.json", carry_json(result));

@@ -6,6 +6,7 @@
 #include "synth/land/crop_field.hpp"
 #include "synth/scenario/scenario.hpp"
 #include "synth/write/day_files.hpp"
+#include "synth/write/maturity_texts.hpp"
 
 using namespace podrate;
 

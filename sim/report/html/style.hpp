@@ -34,6 +34,9 @@ svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text
 .waiting { fill: url(#wait); } .stopped { fill: url(#stop); } .paused_in_crop { fill: url(#pause); }
 .bar { fill: var(--quiet); } .no_log { fill: none; stroke: var(--quiet); stroke-width: 2; stroke-dasharray: 3 3; }
 .hatch { stroke: var(--stand); stroke-width: 3; } .dots { fill: var(--stand); } .solid-stand { fill: var(--stand); }
+.window-band { fill: var(--work); fill-opacity: .13; } .window-edge { stroke: var(--work); stroke-width: 1.4; stroke-dasharray: 2 3; }
+.belief-band { fill: var(--rate); fill-opacity: .2; } .belief-ahead { fill: none; stroke: var(--rate); stroke-width: 1.8; stroke-dasharray: 6 4; }
+.reading { fill: var(--text); } .now-line { stroke: var(--text); stroke-width: 1; } .crossing { stroke: var(--text); stroke-width: 3; stroke-linecap: round; } .crossing-tick { stroke: var(--text); stroke-width: 2; }
 .pace { margin-bottom: 12px; }
 .bad { color: var(--bad); }
 .legend { display: flex; flex-wrap: wrap; gap: 4px 18px; } .legend svg { width: 22px; height: 12px; display: inline-block; margin: 0 6px 0 0; border-radius: 2px; vertical-align: -1px; }
