@@ -38,7 +38,7 @@ enum class HeatMethod {
 };
 
 struct MaturityKeys {
-    double heat_base_c = 4.4;  // -5 to 15; 4.4 and 5 are common, 0 to 0.8 fitted better (Bourgeois 2000)
+    double heat_base_c = 4.4;  // -5 to 15; 4.4 and 5 are common; lower ones are published
     double heat_top_c = 60.0;  // above which more heat does nothing, 15 to 60; 60: no such limit
     HeatMethod heat_method = HeatMethod::mean;
     // What is believed of the rise of a reading before any was taken, as a share of it: per day, and per day

@@ -59,6 +59,11 @@ ChangeT change(const FieldLeft& field, const Day& day, double first_s, double se
     return {standing_t * by.mean, kMoveReach90 * standing_t * by.sd};
 }
 
+WindowChance window_chance(const FieldMaturity& m, double unix_s) {
+    if (!m.window) return {};
+    return {m.in_window(unix_s), m.ripening.chance_above(unix_s, m.window->high)};
+}
+
 MoveChoice choice_of(const MovingOn& all, std::size_t here, std::size_t there, const Day& day) {
     const FieldLeft& a = all.fields[here];
     const FieldLeft& b = all.fields[there];
@@ -79,10 +84,10 @@ MoveChoice choice_of(const MovingOn& all, std::size_t here, std::size_t there, c
     c.move_cost_t = all.pace_tph * day.ripeness.move_min / 60.0;
     c.later_h = (here_moved_s - here_stayed_s) / 3600.0;
     c.earlier_h = (there_stayed_s - there_moved_s) / 3600.0;
-    c.here_if_stayed = a.maturity->in_window(here_stayed_s);
-    c.here_if_moved = a.maturity->in_window(here_moved_s);
-    c.there_if_stayed = b.maturity->in_window(there_stayed_s);
-    c.there_if_moved = b.maturity->in_window(there_moved_s);
+    c.here_if_stayed = window_chance(*a.maturity, here_stayed_s);
+    c.here_if_moved = window_chance(*a.maturity, here_moved_s);
+    c.there_if_stayed = window_chance(*b.maturity, there_stayed_s);
+    c.there_if_moved = window_chance(*b.maturity, there_moved_s);
     return c;
 }
 

@@ -16,6 +16,12 @@ struct ChangeT {
     double reach90 = 0.0;
 };
 
+// Chances, 0 to 1, in the middle of a field's cutting.
+struct WindowChance {
+    double in = 0.0;
+    double past = 0.0;
+};
+
 // What is left of a field.
 struct FieldLeft {
     const FieldMaturity* maturity = nullptr;
@@ -37,11 +43,10 @@ struct MoveChoice {
     double later_h = 0.0;      // by which what is left here is cut later
     double earlier_h = 0.0;    // ... there earlier
     double move_cost_t = 0.0;  // harvest forgone by one move more, at the gang's pace
-    // Chance of being within the window in the middle of its cutting.
-    double here_if_stayed = 0.0;
-    double here_if_moved = 0.0;
-    double there_if_stayed = 0.0;
-    double there_if_moved = 0.0;
+    WindowChance here_if_stayed;
+    WindowChance here_if_moved;
+    WindowChance there_if_stayed;
+    WindowChance there_if_moved;
 };
 
 struct MovingOn {

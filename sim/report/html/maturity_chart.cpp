@@ -67,8 +67,8 @@ std::string line_svg(const char* kind, double x1, double y1, double x2, double y
 }
 
 std::string text_svg(double x, double y, const char* anchor, const std::string& words) {
-    return "<text x=\"" + fixed(x, 1) + "\" y=\"" + fixed(y, 1) + "\" text-anchor=\"" + anchor + "\">" +
-           escaped(words) + "</text>";
+    return "<text class=\"over\" x=\"" + fixed(x, 1) + "\" y=\"" + fixed(y, 1) + "\" text-anchor=\"" +
+           anchor + "\">" + escaped(words) + "</text>";
 }
 
 // Lines at local midnights with the date of the day that begins, and at round readings.
@@ -136,7 +136,7 @@ std::string crossing_svg(const Frame& frame, const Believed& when, double points
     const double middle = frame.x(when.middle);
     std::string svg = line_svg("crossing", frame.x(when.low), y, frame.x(when.high), y);
     if (when.middle <= frame.last_s) svg += line_svg("crossing-tick", middle, y - 7.0, middle, y + 7.0);
-    return svg + text_svg(middle + 6.0, y - 6.0, "start", words);
+    return svg + text_svg(middle + 6.0, y + 17.0, "start", words);
 }
 
 }  // namespace
@@ -151,6 +151,10 @@ std::string maturity_svg(const FieldMaturity& field, const Day& day, const DayRe
                     "tenderometer, points; dots: readings; dashed: forecast; shade: 9 times in 10");
     if (field.window) svg += window_svg(frame, *field.window);
     svg += grid_svg(frame, day.time_zone) + belief_svg(frame, field);
+    if (field.window) {
+        svg += text_svg(kChartLeft + 6.0, frame.y(field.window->high) + 15.0, "start",
+                        "window " + fixed(field.window->low, 0) + " to " + fixed(field.window->high, 0));
+    }
     if (field.window && field.enters) svg += crossing_svg(frame, *field.enters, field.window->low, "enters");
     if (field.window && field.leaves) svg += crossing_svg(frame, *field.leaves, field.window->high, "leaves");
     const double now = frame.x(field.now_s);

@@ -15,6 +15,7 @@ namespace {
 
 using TableRows = std::vector<std::vector<std::string>>;
 
+constexpr double kMinuteS = 60.0;
 constexpr double kTableEachS = 6.0 * 3600.0;
 constexpr double kTableAheadS = 3.0 * 86400.0;
 
@@ -38,12 +39,13 @@ std::string now_table(const Day& day, const DayResult& result) {
     TableRows rows;
     for (const FieldMaturity& m : result.maturity) {
         const MaturityReading& last = m.ripening.readings().back();
-        rows.push_back({m.field, std::to_string(m.ripening.readings().size()),
-                        fixed(last.tenderometer, 0) + ", " + moment_text(last.unix_s, day.time_zone),
-                        with_range(m.now, 0),
-                        m.window ? fixed(m.window->low, 0) + " to " + fixed(m.window->high, 0) : "no target",
-                        m.window ? fixed(100.0 * m.in_window_now, 0) : std::string(),
-                        m.heat_units ? fixed(*m.heat_units, 0) : "not known"});
+        rows.push_back(
+            {m.field, std::to_string(m.ripening.readings().size()),
+             fixed(last.tenderometer, 0) + ", " + moment_text(last.unix_s, day.time_zone, kMinuteS),
+             with_range(m.now, 0),
+             m.window ? fixed(m.window->low, 0) + " to " + fixed(m.window->high, 0) : "no target",
+             m.window ? fixed(100.0 * m.in_window_now, 0) : std::string(),
+             m.heat_units ? fixed(*m.heat_units, 0) : "not known"});
     }
     return table_html({"field", "readings", "newest", "at the day's end, points", "window",
                        "in the window, chance, %", "heat units since sowing, °C d"},
@@ -66,8 +68,11 @@ std::string behind_the_charts(const Day& day, const DayResult& result) {
     TableRows rows;
     for (const FieldMaturity& m : result.maturity) {
         for (const MaturityReading& r : m.ripening.readings())
-            rows.push_back(
-                {m.field, moment_text(r.unix_s, day.time_zone), "reading", fixed(r.tenderometer, 0), {}});
+            rows.push_back({m.field,
+                            moment_text(r.unix_s, day.time_zone, kMinuteS),
+                            "reading",
+                            fixed(r.tenderometer, 0),
+                            {}});
         const double first_s = std::ceil(m.now_s / kTableEachS) * kTableEachS;
         for (double at_s = first_s; at_s <= m.now_s + kTableAheadS; at_s += kTableEachS) {
             rows.push_back({m.field, moment_text(at_s, day.time_zone), "forecast",

@@ -21,9 +21,9 @@ LocalTime local_at(double unix_s, const std::string& time_zone) {
 
 }  // namespace
 
-std::string moment_text(double unix_s, const std::string& time_zone) {
+std::string moment_text(double unix_s, const std::string& time_zone, double step_s) {
     if (std::isinf(unix_s)) return unix_s < 0.0 ? "earlier" : "later";
-    const LocalTime local = local_at(std::round(unix_s / 3600.0) * 3600.0, time_zone);
+    const LocalTime local = local_at(std::round(unix_s / step_s) * step_s, time_zone);
     return date_words(local) + ' ' + local.hh_mm();
 }
 

@@ -44,14 +44,20 @@ std::string choice_table(const MoveChoice& c, const MovingOn& all) {
     const FieldMaturity& there = *all.fields[c.there].maturity;
     const std::string once = fixed(c.move_cost_t, 1);
     const std::string twice = fixed(2.0 * c.move_cost_t, 1);
+    const auto row = [](const FieldMaturity& m, const char* what, double stayed, double moved) {
+        return std::vector<std::string>{m.field + what, chance_text(m, stayed), chance_text(m, moved)};
+    };
+    const char* in = " in its window when cut, %";
+    const char* past = " past its window when cut, %";
     return table_html({"", here.field + " first", there.field + " first, then back"},
-                      {{here.field + " in its window when cut, %", chance_text(here, c.here_if_stayed),
-                        chance_text(here, c.here_if_moved)},
-                       {there.field + " in its window when cut, %", chance_text(there, c.there_if_stayed),
-                        chance_text(there, c.there_if_moved)},
+                      {row(here, in, c.here_if_stayed.in, c.here_if_moved.in),
+                       row(here, past, c.here_if_stayed.past, c.here_if_moved.past),
+                       row(there, in, c.there_if_stayed.in, c.there_if_moved.in),
+                       row(there, past, c.there_if_stayed.past, c.there_if_moved.past),
                        {"peas of " + here.field + ", t", "as it stands", signed_t(c.here_t)},
                        {"peas of " + there.field + ", t", "as it stands", signed_t(c.there_t)},
-                       {"harvest forgone by moves, t", once, twice}});
+                       {"harvest forgone by moves, t", once, twice}},
+                      {0});
 }
 
 std::string in_money(double t, const Day& day) {

@@ -17,16 +17,17 @@ p { margin: 6px 0; } .quiet { color: var(--quiet); }
 .tiles { display: grid; grid-template-columns: repeat(auto-fit, minmax(165px, 1fr)); gap: 10px; margin: 16px 0 4px; }
 .tile { background: var(--panel); border: 1px solid var(--rule); border-radius: 8px; padding: 10px 14px; }
 .tile b { display: block; font-size: 28px; line-height: 1.2; } .tile span { color: var(--quiet); }
-.scroll { overflow-x: auto; }
+.scroll { overflow-x: auto; margin: 8px 0; }
 table { border-collapse: collapse; width: 100%; background: var(--panel); }
 th, td { padding: 5px 9px; text-align: right; border-bottom: 1px solid var(--rule); white-space: nowrap; }
 th { color: var(--quiet); font-weight: normal; vertical-align: bottom; white-space: normal; line-height: 1.25; }
 th:first-child, td:first-child { text-align: left; } th.words, td.words { text-align: left; white-space: normal; }
 details { margin: 6px 0; } summary { color: var(--quiet); cursor: pointer; }
 svg { width: 100%; height: auto; background: var(--panel); border: 1px solid var(--rule); border-radius: 8px; display: block; margin: 8px 0; }
-@media (max-width: 700px) { th { min-width: 84px; } .chart { overflow-x: auto; } .chart svg { min-width: 760px; } }
+@media (max-width: 700px) { th { min-width: 84px; } th:first-child, td:first-child { position: sticky; left: 0; background: var(--panel); border-right: 1px solid var(--rule); } .chart { overflow-x: auto; } .chart svg { min-width: 760px; } }
 svg.bars { width: 160px; height: 12px; margin: 0; border: none; border-radius: 0; background: none; }
 svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text); font-size: 15px; }
+svg .over { paint-order: stroke; stroke: var(--panel); stroke-width: 3px; stroke-linejoin: round; }
 .grid { stroke: var(--rule); stroke-width: 1; } .rate-area { fill: var(--rate); fill-opacity: .25; }
 .rate-line { fill: none; stroke: var(--rate); stroke-width: 1.6; } .tip-mark { stroke: var(--text); stroke-width: 1.4; }
 .plan-line { fill: none; stroke: var(--plan); stroke-width: 2; stroke-dasharray: 7 5; } .sum-line { fill: none; stroke: var(--work); stroke-width: 2.4; }
