@@ -9,20 +9,29 @@
 namespace podrate::sim {
 namespace {
 
+std::vector<MaturityReading> readings_about(const Day& day, double end_s) {
+    std::vector<MaturityReading> about;
+    std::copy_if(day.maturity.begin(), day.maturity.end(), std::back_inserter(about),
+                 [end_s](const MaturityReading& r) {
+                     return r.unix_s >= end_s - kReadingsBackS && r.unix_s <= end_s + kReadingsAheadS;
+                 });
+    return about;
+}
+
 // Names of fields with readings.
-std::vector<std::string> fields_read(const Day& day) {
+std::vector<std::string> fields_read(const Day& day, const std::vector<MaturityReading>& readings) {
     std::vector<std::string> names;
     const auto add = [&names](const std::string& name) {
         if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
     };
-    const auto is_read = [&day](const Field& field) {
-        return std::any_of(day.maturity.begin(), day.maturity.end(),
+    const auto is_read = [&readings](const Field& field) {
+        return std::any_of(readings.begin(), readings.end(),
                            [&field](const MaturityReading& r) { return r.field == field.name; });
     };
     for (const Field& field : day.fields) {
         if (is_read(field)) add(field.name);
     }
-    for (const MaturityReading& reading : day.maturity) add(reading.field);
+    for (const MaturityReading& reading : readings) add(reading.field);
     return names;
 }
 
@@ -59,16 +68,17 @@ double FieldMaturity::in_window(double unix_s) const {
 
 std::vector<FieldMaturity> field_maturity(const Day& day, const std::vector<FieldFigures>& fields,
                                           TimeUs last_us) {
-    if (day.maturity.empty()) return {};
     const double end_s = static_cast<double>(last_us) / 1e6;
-    const double now_s = std::max(end_s, day.maturity.back().unix_s);
-    const auto clock = std::make_shared<const HeatClock>(day.weather, day.ripeness, day.time_zone,
-                                                         std::min(day.maturity.front().unix_s, end_s),
-                                                         now_s + kOutlookS, now_s);
+    const std::vector<MaturityReading> about = readings_about(day, end_s);
+    if (about.empty()) return {};
+    const double now_s = std::max(end_s, about.back().unix_s);
+    const auto clock =
+        std::make_shared<const HeatClock>(day.weather, day.ripeness, day.time_zone,
+                                          std::min(about.front().unix_s, end_s), now_s + kOutlookS, now_s);
     std::vector<FieldMaturity> all;
-    for (const std::string& name : fields_read(day)) {
+    for (const std::string& name : fields_read(day, about)) {
         std::vector<MaturityReading> readings;
-        std::copy_if(day.maturity.begin(), day.maturity.end(), std::back_inserter(readings),
+        std::copy_if(about.begin(), about.end(), std::back_inserter(readings),
                      [&name](const MaturityReading& r) { return r.field == name; });
         FieldMaturity m{
             name, Ripening(std::move(readings), clock, day.ripeness), {}, {}, now_s, {}, 0.0, {}, {}, {}};

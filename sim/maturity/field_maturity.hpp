@@ -44,6 +44,11 @@ struct FieldMaturity {
 // How far ahead of the logs' end it is looked.
 inline constexpr double kOutlookS = 14.0 * 86400.0;
 
+// Readings of another season, or of a clock gone wrong, say nothing of the day: how far from the logs' end
+// they may be.
+inline constexpr double kReadingsBackS = 60.0 * 86400.0;
+inline constexpr double kReadingsAheadS = 3.0 * 86400.0;
+
 // Fields with readings, those with a boundary first and in their order. `last_us`: the end of the logs.
 std::vector<FieldMaturity> field_maturity(const Day& day, const std::vector<FieldFigures>& fields,
                                           TimeUs last_us);

@@ -2,8 +2,11 @@
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
 
+#include "day/calendar.hpp"
 #include "maturity/moving_on.hpp"
 #include "report/fields_csv.hpp"
+#include "report/html/contents.hpp"
+#include "report/html/handover_html.hpp"
 #include "report/html/maturity_html.hpp"
 #include "report/html/moment.hpp"
 #include "report/maturity_csv.hpp"
@@ -169,11 +172,28 @@ TEST_CASE("The report shows maturity and leaves the decision with people") {
         INFO(word);
         CHECK_FALSE(has(html, word));
     }
+    CHECK_FALSE(has(html, "heat units by the day"));
     made.day.ripeness.price_per_t = 300.0;
     CHECK(has(maturity_html(made.day, made.result), "(1500 in money)"));  // 5 t
     made.day.maturity.clear();
     made.ripen();
     CHECK(maturity_html(made.day, made.result).empty());
+}
+
+TEST_CASE("With weather the report tells heat units by the day and since sowing") {
+    Made made;
+    const long today = *day_number("2025-06-27");
+    for (long d = today - 20; d <= today + 2; ++d) made.day.weather.push_back({d, 10.0, 20.8});
+    made.day.fields[0].sown = "2025-06-10";
+    made.ripen();
+    CHECK(*made.result.maturity[0].heat_units == Approx(17 * 11.0));
+    CHECK_FALSE(made.result.maturity[1].heat_units.has_value());
+    const std::string html = maturity_html(made.day, made.result);
+    CHECK(has(html, "<td>187</td>"));
+    CHECK(has(html,
+              "<td>2025-06-28</td><td class=\"words\">forecast</td><td>10.0</td><td>20.8</td><td>11.0</td>"));
+    CHECK_FALSE(has(html, "<td>2025-06-19</td>"));
+    CHECK(has(html, "above 4.4 °C (<code>heat_base_c</code>)"));
 }
 
 TEST_CASE("A field without a target, and one that no boundary names, are told without a window") {
@@ -189,6 +209,47 @@ TEST_CASE("A field without a target, and one that no boundary names, are told wi
     const std::string html = maturity_html(made.day, made.result);
     CHECK(has(html, "no target"));
     CHECK_FALSE(has(html, "enters the window"));
+}
+
+TEST_CASE("Readings of another season or of a clock gone wrong are left out and told") {
+    Made made;
+    const std::vector<MaturityReading> own = made.day.maturity;
+    const Believed before = made.result.maturity[0].now;
+    made.day.maturity.insert(made.day.maturity.begin(), {kNow - 365.0 * kDay, "Long Acre", 150});
+    made.day.maturity.push_back({kNow + 3650.0 * kDay, "Far Piece", 90});
+    made.ripen();
+    REQUIRE(made.result.maturity.size() == 2);
+    CHECK(made.result.maturity[0].now.middle == before.middle);
+    CHECK(has(maturity_html(made.day, made.result), "after the logs' end are left out: 2."));
+    made.day.maturity = own;
+    made.ripen();
+    CHECK_FALSE(has(maturity_html(made.day, made.result), "left out"));
+    made.day.maturity = {{kNow - 365.0 * kDay, "Long Acre", 150}};
+    made.ripen();
+    CHECK(made.result.maturity.empty());
+}
+
+TEST_CASE("The handover sheet tells what is left of the fields and until when it is wanted") {
+    Made made;
+    made.result.fields.push_back(figures("Done Field", 9000, 2, 0.01, 9000));
+    const std::string html = handover_html(made.day, made.result);
+    CHECK(has(html, "<tr><td>Long Acre</td><td>6.00</td><td>96 ("));
+    CHECK(has(html, "<td>100 to 115</td>"));
+    CHECK_FALSE(has(html, "Done Field"));
+    made.result.fields.clear();
+    made.result.maturity.clear();
+    CHECK_FALSE(has(handover_html(made.day, made.result), "<h2>Fields</h2>"));
+}
+
+TEST_CASE("A page's contents link to each of its parts once") {
+    const std::string page = with_contents("<p>a</p>@@<h2>Loss</h2><p>b</p><h2>Fields &amp; all</h2>", "@@");
+    CHECK(
+        page ==
+        "<p>a</p><nav class=\"contents\"><a href=\"#part1\">Loss</a><a href=\"#part2\">Fields &amp; "
+        "all</a></nav>\n"
+        "<span id=\"part1\"></span><h2>Loss</h2><p>b</p><span id=\"part2\"></span><h2>Fields &amp; all</h2>");
+    CHECK(with_contents("<p>a</p>@@", "@@") == "<p>a</p>");
+    CHECK(with_contents("<h2>unclosed", "@@") == "<h2>unclosed");
 }
 
 TEST_CASE("Tables and summary carry the same figures") {

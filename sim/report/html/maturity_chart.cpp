@@ -11,14 +11,14 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kChartWidth = 1040;
-constexpr double kChartLeft = 52;
-constexpr double kChartRight = 16;
+constexpr double kChartWidth = 520;
+constexpr double kChartLeft = 40;
+constexpr double kChartRight = 10;
 constexpr double kChartTop = 34;
 constexpr double kChartFloor = 196;
 constexpr double kQuarterDayS = 21600.0;
 constexpr double kChartDayS = 86400.0;
-constexpr int kSteps = 120;
+constexpr int kSteps = 80;
 
 // From when to when, and which readings.
 struct Frame {
@@ -75,7 +75,7 @@ std::string text_svg(double x, double y, const char* anchor, const std::string& 
 std::string grid_svg(const Frame& frame, const std::string& zone) {
     std::string svg;
     const double days = (frame.last_s - frame.first_s) / kChartDayS;
-    const long each = std::max(1L, std::lround(std::ceil(days / 12.0)));
+    const long each = std::max(1L, std::lround(std::ceil(days / 8.0)));
     long midnight = 0;
     for (double at_s = std::ceil(frame.first_s / 3600.0) * 3600.0; at_s <= frame.last_s; at_s += 3600.0) {
         if (local_time(static_cast<TimeUs>(at_s) * kSecondUs, zone).second_of_day >= 3600) continue;
@@ -143,12 +143,10 @@ std::string crossing_svg(const Frame& frame, const Believed& when, double points
 
 std::string maturity_svg(const FieldMaturity& field, const Day& day, const DayResult& result) {
     const Frame frame = frame_of(field, result);
-    std::string svg = "<div class=\"chart\"><svg viewBox=\"0 0 " + fixed(kChartWidth, 0) +
-                      " 224\" role=\"img\"><title>" + escaped("Readings of " + field.field) + "</title>\n";
-    svg += "<text class=\"strong\" x=\"" + fixed(kChartLeft, 0) + "\" y=\"21\">" + escaped(field.field) +
-           "</text>" +
-           text_svg(kChartWidth - kChartRight, 21.0, "end",
-                    "tenderometer, points; dots: readings; dashed: forecast; shade: 9 times in 10");
+    std::string svg = "<svg viewBox=\"0 0 " + fixed(kChartWidth, 0) + " 222\" role=\"img\"><title>" +
+                      escaped("Readings of " + field.field) + "</title>\n<text class=\"strong\" x=\"" +
+                      fixed(kChartLeft, 0) + "\" y=\"21\">" + escaped(field.field) + "</text>" +
+                      text_svg(kChartWidth - kChartRight, 21.0, "end", "points");
     if (field.window) svg += window_svg(frame, *field.window);
     svg += grid_svg(frame, day.time_zone) + belief_svg(frame, field);
     if (field.window) {
@@ -164,7 +162,7 @@ std::string maturity_svg(const FieldMaturity& field, const Day& day, const DayRe
         svg += "<circle class=\"reading\" cx=\"" + fixed(frame.x(r.unix_s), 1) + "\" cy=\"" +
                fixed(frame.y(r.tenderometer), 1) + "\" r=\"4\"/>";
     }
-    return svg + "</svg></div>\n";
+    return svg + "</svg>\n";
 }
 
 }  // namespace podrate::sim

@@ -3,7 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "day/calendar.hpp"
+#include "day/local_time.hpp"
 #include "log/number.hpp"
+#include "maturity/heat_units.hpp"
 #include "maturity/yield_by_reading.hpp"
 #include "report/html/markup.hpp"
 #include "report/html/maturity_chart.hpp"
@@ -48,7 +51,7 @@ std::string now_table(const Day& day, const DayResult& result) {
              m.heat_units ? fixed(*m.heat_units, 0) : "not known"});
     }
     return table_html({"field", "readings", "newest", "at the day's end, points", "window",
-                       "in the window, chance, %", "heat units since sowing, °C d"},
+                       "in the window, chance, %", "heat units since sowing, °C\u00A0d"},
                       rows);
 }
 
@@ -84,6 +87,23 @@ std::string behind_the_charts(const Day& day, const DayResult& result) {
            table_html({"field", "at", "", "points", "in the window, chance, %"}, rows, {2}) + "</details>\n";
 }
 
+// The last week and what is forecast.
+std::string heat_by_day(const Day& day, const DayResult& result) {
+    const std::optional<long> today = day_number(local_time(result.last_us, day.time_zone).date);
+    TableRows rows;
+    for (const WeatherDay& d : day.weather) {
+        if (!today || d.day < *today - 7) continue;
+        const MaturityKeys& keys = day.ripeness;
+        rows.push_back(
+            {date_of_day(d.day), d.day > *today ? "forecast" : "", fixed(d.min_c, 1), fixed(d.max_c, 1),
+             fixed(heat_units(keys.heat_method, d.min_c, d.max_c, keys.heat_base_c, keys.heat_top_c), 1)});
+    }
+    if (rows.empty()) return {};
+    return "<details><summary>heat units by the day</summary>\n" +
+           table_html({"day", "", "least, °C", "greatest, °C", "heat units, °C\u00A0d"}, rows, {1}) +
+           "</details>\n";
+}
+
 std::string how_forecast(const Day& day, const DayResult& result) {
     const MaturityKeys& keys = day.ripeness;
     const char* method =
@@ -107,6 +127,15 @@ std::string how_forecast(const Day& day, const DayResult& result) {
            fixed(keys.ripening_pct_per_day, 1) +
            " % a day (<code>ripening_pct_per_day</code>) is taken for the rise, half to double that: common "
            "practice, no source.</p>\n";
+}
+
+std::string left_out_html(const Day& day, const DayResult& result) {
+    std::size_t used = 0;
+    for (const FieldMaturity& m : result.maturity) used += m.ripening.readings().size();
+    if (used == day.maturity.size()) return {};
+    return "<p class=\"quiet\">Readings more than " + fixed(kReadingsBackS / 86400.0, 0) +
+           " days before or " + fixed(kReadingsAheadS / 86400.0, 0) +
+           " after the logs' end are left out: " + std::to_string(day.maturity.size() - used) + ".</p>\n";
 }
 
 std::string adjusted_html(const Day& day, const DayResult& result) {
@@ -139,11 +168,16 @@ std::string adjusted_html(const Day& day, const DayResult& result) {
 }  // namespace
 
 std::string maturity_html(const Day& day, const DayResult& result) {
-    if (result.maturity.empty()) return {};
+    if (day.maturity.empty()) return {};
+    if (result.maturity.empty()) return "<h2>Maturity</h2>\n" + left_out_html(day, result);
     std::string html = "<h2>Maturity</h2>\n" + now_table(day, result) + window_table(day, result);
+    html += "<div class=\"multiples\">";
     for (const FieldMaturity& m : result.maturity) html += maturity_svg(m, day, result);
-    return html + behind_the_charts(day, result) + how_forecast(day, result) + adjusted_html(day, result) +
-           moving_on_html(day, result);
+    html +=
+        "</div>\n<p class=\"quiet\">Dots: readings; solid: so far; dashed: forecast; shade, and bars at the "
+        "window's edges: 9 times in 10.</p>\n";
+    return html + behind_the_charts(day, result) + heat_by_day(day, result) + how_forecast(day, result) +
+           left_out_html(day, result) + adjusted_html(day, result) + moving_on_html(day, result);
 }
 
 }  // namespace podrate::sim
