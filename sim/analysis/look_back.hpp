@@ -6,7 +6,8 @@
 
 namespace podrate::sim {
 
-// Adds the loss as neighbouring bouts tell it (analysis/gang_loss) and the fields (fields/field_figures).
+// Adds the loss as neighbouring bouts tell it (analysis/gang_loss), the fields (fields/field_figures) and how ripe
+// they are (maturity/field_maturity).
 void look_back(const Day& day, DayResult& result);
 
 }  // namespace podrate::sim

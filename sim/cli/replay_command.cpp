@@ -19,6 +19,7 @@
 #include "report/html/handover_html.hpp"
 #include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
+#include "report/maturity_csv.hpp"
 #include "report/output_file.hpp"
 #include "report/stops_csv.hpp"
 #include "report/summary_json.hpp"
@@ -109,6 +110,7 @@ int run(const Options& options) {
     write_file(out / "loads.csv", loads_csv(result));
     write_file(out / "fields.csv", fields_csv(result));
     write_file(out / "fields_harvested.geojson", harvested_geojson(day, result));
+    write_file(out / "maturity_forecast.csv", maturity_forecast_csv(result));
     write_file(out / "stops.csv", stops_csv(day, result));
     write_file(out / "freshness.csv", freshness_csv(day, result));
     write_file(out / "carry.json", carry_json(result));

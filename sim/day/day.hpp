@@ -8,6 +8,7 @@
 
 #include "day/field.hpp"
 #include "day/hours_keys.hpp"
+#include "day/maturity_keys.hpp"
 #include "log/machine_log.hpp"
 #include "log/problem.hpp"
 #include "podrate/loss/loss_belief.hpp"
@@ -32,12 +33,6 @@ struct Machine {
     std::optional<LossMemory> carried;  // from an earlier day
 };
 
-struct MaturityReading {
-    double unix_s = 0.0;
-    std::string field;
-    double tenderometer = 0.0;
-};
-
 struct PlanPoint {
     double unix_s = 0.0;
     double planned_t = 0.0;  // cumulative
@@ -50,9 +45,12 @@ struct Day {
     std::vector<Machine> machines;
     std::vector<Field> fields;
     std::vector<TrayCheck> tray_checks;
-    std::vector<MaturityReading> maturity;
+    std::vector<MaturityReading> maturity;  // in order of time
+    std::vector<WeatherDay> weather;        // in order of days; past and forecast
+    std::vector<YieldPoint> yield_table;    // of maturity_yield.csv; empty where it has none
     std::vector<PlanPoint> intake_plan;
     HoursKeys hours;
+    MaturityKeys ripeness;
     Problems problems;  // of the small files; each log has its own
 };
 

@@ -4,6 +4,7 @@
 
 #include "day/common_keys.hpp"
 #include "day/day.hpp"
+#include "day/maturity_files.hpp"
 #include "day/toml_access.hpp"
 #include "log/csv_record.hpp"
 #include "log/number.hpp"
@@ -130,17 +131,6 @@ void read_tray_checks(const std::filesystem::path& path, Day& day) {
     give_trays(path, day);
 }
 
-void read_maturity(const std::filesystem::path& path, Day& day) {
-    const SmallTable table(path, day.problems);
-    for (const SmallTable::Row& row : table.rows()) {
-        MaturityReading reading;
-        reading.field = table.text(row, "field");
-        if (!table.number(row, "unix_s", reading.unix_s, day.problems)) continue;
-        if (!table.number(row, "tenderometer", reading.tenderometer, day.problems)) continue;
-        day.maturity.push_back(reading);
-    }
-}
-
 void read_intake_plan(const std::filesystem::path& path, Day& day) {
     const SmallTable table(path, day.problems);
     for (const SmallTable::Row& row : table.rows()) {
@@ -221,10 +211,12 @@ Day read_day(const std::filesystem::path& folder) {
     day.date = view.has("date") ? view.date("date") : std::string();
     day.time_zone = read_time_zone(view);
     day.hours = read_hours_keys(view);
+    day.ripeness = read_maturity_keys(view);
     read_machines(view, folder, day);
     for (const auto& [key, node] : table) {
         static const std::set<std::string> known = {"label", "date", "time_zone", "machine"};
-        if (known.count(std::string(key.str())) + hours_key_names().count(std::string(key.str())) != 0)
+        const std::string name(key.str());
+        if (known.count(name) + hours_key_names().count(name) + maturity_key_names().count(name) != 0)
             continue;
         day.problems.add({file.string(), node.source().begin.line,
                           "unknown key '" + shortened(key.str()) + "' passed over",
@@ -239,7 +231,10 @@ Day read_day(const std::filesystem::path& folder) {
     };
     if (beside("fields.geojson")) day.fields = read_fields(folder / "fields.geojson", day.problems);
     if (beside("tray_checks.csv")) read_tray_checks(folder / "tray_checks.csv", day);
-    if (beside("maturity.csv")) read_maturity(folder / "maturity.csv", day);
+    if (beside("maturity.csv")) day.maturity = read_maturity(folder / "maturity.csv", day.problems);
+    if (beside("weather.csv")) day.weather = read_weather(folder / "weather.csv", day.problems);
+    if (beside("maturity_yield.csv"))
+        day.yield_table = read_yield_table(folder / "maturity_yield.csv", day.problems);
     if (beside("intake_plan.csv")) read_intake_plan(folder / "intake_plan.csv", day);
     return day;
 }

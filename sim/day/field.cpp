@@ -4,6 +4,7 @@
 #include <fstream>
 #include <nlohmann/json.hpp>
 
+#include "day/calendar.hpp"
 #include "geo/geodesy.hpp"
 
 namespace podrate::sim {
@@ -41,6 +42,21 @@ void add_polygon(const json& rings, Field& field) {
     field.area_ha += area_m2 / 1e4;
 }
 
+// When it was sown and at which reading it is wanted. A date or target that can't be one is passed over.
+void add_ripeness(const json& properties, Field& field) {
+    constexpr double kLeastTarget = 50.0;
+    constexpr double kMostTarget = 250.0;
+    if (properties.contains("sown") && properties["sown"].is_string()) {
+        const std::string sown = properties["sown"].get<std::string>();
+        if (day_number(sown)) field.sown = sown;
+    }
+    for (const char* name : {"target_tenderometer", "target maturity", "target_maturity"}) {
+        if (!properties.contains(name) || !properties[name].is_number()) continue;
+        const double target = properties[name].get<double>();
+        if (target >= kLeastTarget && target <= kMostTarget) field.target_tenderometer = target;
+    }
+}
+
 Field field_of(const json& feature) {
     Field field;
     const json properties =
@@ -48,6 +64,7 @@ Field field_of(const json& feature) {
     if (properties.is_object() && properties.contains("name") && properties["name"].is_string()) {
         field.name = properties["name"].get<std::string>();
     }
+    if (properties.is_object()) add_ripeness(properties, field);
     const json& geometry = feature.at("geometry");
     const std::string type = geometry.at("type").get<std::string>();
     if (type == "Polygon") {

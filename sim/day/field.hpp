@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -14,6 +15,8 @@ struct Field {
     std::string name;
     std::vector<Ring> rings;  // outer rings and holes alike: even-odd
     double area_ha = 0.0;
+    std::string sown;                           // YYYY-MM-DD, or empty
+    std::optional<double> target_tenderometer;  // points
 };
 
 // Reads an RFC 7946 file of Polygon and MultiPolygon features. A feature that can't be used is reported and

@@ -29,6 +29,8 @@ class FieldSum {
     void add(const MachineResult& result, const Machine& machine, const FieldShare& share) {
         figures_.swept_m2 += share.swept_m2;
         figures_.harvested_kg += share.harvested_kg;
+        cut_kg_s_ += share.cut_kg_s;
+        figures_.last_cut_us = std::max(figures_.last_cut_us, share.last_cut_us);
         lost_kg_ += share.lost_kg;
         lost_sd_kg_ += share.lost_sd_kg;
         if (share.swept_m2 <= 0.0) return;
@@ -52,6 +54,7 @@ class FieldSum {
         f.covered_m2 = ground.covered_m2;
         f.left_m2 = std::max(0.0, ground.own_m2 - ground.covered_m2);
         f.beyond_m2 = ground.beyond_m2;
+        if (f.harvested_kg > 0.0) f.mean_cut_unix_s = cut_kg_s_ / f.harvested_kg;
         if (f.in_field_h > 0.0) {
             f.work_rate_ha_per_h = f.covered_m2 / 1e4 / f.in_field_h;
             f.capacity_ha_per_h = capacity_ha_ / f.in_field_h;
@@ -68,6 +71,7 @@ class FieldSum {
 
   private:
     FieldFigures figures_;
+    double cut_kg_s_ = 0.0;
     double lost_kg_ = 0.0;
     double lost_sd_kg_ = 0.0;  // in one crop machines may well be wrong the same way
     double harvesting_h_ = 0.0;

@@ -29,6 +29,8 @@ struct FieldFigures {
     double efficiency = 0.0;     // share of those hours spent harvesting
     std::optional<double> cost;  // by Machine::cost_per_h; none where a machine that cut there has none
     int machines = 0;            // that cut there
+    double mean_cut_unix_s = 0.0;  // by the peas; 0 where none came
+    TimeUs last_cut_us = 0;        // 0: nothing was cut there
 
     // t/ha on ground covered; 0 where none is.
     [[nodiscard]] double yield_tpha() const { return tonnes_per_hectare(harvested_kg, covered_m2); }

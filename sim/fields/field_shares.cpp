@@ -96,6 +96,8 @@ std::vector<FieldShare> field_shares(const MachineResult& machine, const FieldFi
         FieldShare& cut = shares[where.cut[i]];
         cut.swept_m2 += static_cast<double>(point.area_m2);
         cut.harvested_kg += kg[i];
+        cut.cut_kg_s += kg[i] * static_cast<double>(point.time_us) / 1e6;
+        if (point.area_m2 > 0.0F) cut.last_cut_us = point.time_us;
         sum_kg += kg[i];
         FieldShare& spent = shares[where.time[i]];
         spent.harvesting_s += static_cast<double>(point.harvesting_s);

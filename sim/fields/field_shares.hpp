@@ -14,6 +14,8 @@ struct FieldShare {
     double lost_kg = 0.0;
     double lost_sd_kg = 0.0;  // of the machine's loss there; doubt that its fields share
     double harvesting_s = 0.0;
+    double cut_kg_s = 0.0;    // peas times the unix second of their cut
+    TimeUs last_cut_us = 0;   // 0: nothing was cut there
     double in_field_s = 0.0;  // travel and silence of the log not counted
 };
 

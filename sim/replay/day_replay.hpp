@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "fields/field_figures.hpp"
+#include "maturity/field_maturity.hpp"
 #include "replay/machine_replay.hpp"
 
 namespace podrate::sim {
@@ -22,8 +23,9 @@ struct DayResult {
     TimeUs last_us = 0;
     // Each machine's loss looked back at with the whole gang (analysis/gang_loss); empty where nobody did.
     std::vector<LossSoFar> looked_back;
-    long neighbour_pairs = 0;          // that it rests on
-    std::vector<FieldFigures> fields;  // fields/field_figures; empty where nobody asked
+    long neighbour_pairs = 0;             // that it rests on
+    std::vector<FieldFigures> fields;     // fields/field_figures; empty where nobody asked
+    std::vector<FieldMaturity> maturity;  // maturity/field_maturity; empty where there is no reading
 
     [[nodiscard]] bool any_usable() const;
     // False where a row, a value, a small file or a whole log had to be left out.

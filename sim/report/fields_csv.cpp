@@ -9,7 +9,8 @@ std::string fields_csv(const DayResult& result) {
     std::string text =
         "field,field_ha,covered_ha,left_ha,beyond_ha,swept_ha,harvested_t,yield_tpha,loss_pct,loss_pct_low,"
         "loss_pct_high,lost_kgpha,lost_kgpha_low,lost_kgpha_high,machines,machine_hours,work_rate_haph,"
-        "capacity_haph,efficiency_pct,cost\n";
+        "capacity_haph,efficiency_pct,cost,tenderometer,yield_adjusted_tpha,yield_adjusted_tpha_low,"
+        "yield_adjusted_tpha_high\n";
     for (const FieldFigures& f : result.fields) {
         const auto add = [&text](bool known, double value, int decimals) {
             text += ',';
@@ -35,6 +36,12 @@ std::string fields_csv(const DayResult& result) {
         add(f.in_field_h > 0.0, f.capacity_ha_per_h, 3);
         add(f.in_field_h > 0.0, 100.0 * f.efficiency, 1);
         add(f.cost.has_value(), f.cost.value_or(0.0), 2);
+        const std::optional<AdjustedYield> ripe = adjusted_yield_of(f.name, result.maturity);
+        const AdjustedYield adjusted = ripe.value_or(AdjustedYield{});
+        add(ripe.has_value(), adjusted.reading.middle, 1);
+        for (const double tpha :
+             {adjusted.yield_tpha.middle, adjusted.yield_tpha.low, adjusted.yield_tpha.high})
+            add(ripe.has_value(), tpha, 3);
         text += '\n';
     }
     return text;

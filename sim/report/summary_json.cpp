@@ -116,6 +116,45 @@ Json machine_json(const MachineResult& m) {
     return json;
 }
 
+// Unix seconds at 5, 50 and 95 %; null where that lies before the first reading or beyond the outlook.
+Json moments_json(const std::optional<Believed>& when) {
+    if (!when) return nullptr;
+    const auto moment = [](double unix_s) {
+        return std::isfinite(unix_s) ? Json(rounded(unix_s, 0)) : Json(nullptr);
+    };
+    return {{"early_unix_s", moment(when->low)},
+            {"likely_unix_s", moment(when->middle)},
+            {"late_unix_s", moment(when->high)}};
+}
+
+// A field's yield at the common reading, and how ripe it is at the day's end.
+void add_maturity(Json& field, const std::string& name, const DayResult& result) {
+    const std::optional<AdjustedYield> adjusted = adjusted_yield_of(name, result.maturity);
+    const auto of_adjusted = [&](double value, int decimals) {
+        return adjusted ? Json(rounded(value, decimals)) : Json(nullptr);
+    };
+    const AdjustedYield a = adjusted.value_or(AdjustedYield{});
+    field["tenderometer"] = of_adjusted(a.reading.middle, 1);
+    field["yield_adjusted_tpha"] = of_adjusted(a.yield_tpha.middle, 3);
+    field["yield_adjusted_tpha_low"] = of_adjusted(a.yield_tpha.low, 3);
+    field["yield_adjusted_tpha_high"] = of_adjusted(a.yield_tpha.high, 3);
+    field["maturity"] = nullptr;
+    for (const FieldMaturity& m : result.maturity) {
+        if (m.field != name) continue;
+        field["maturity"] = {
+            {"unix_s", rounded(m.now_s, 0)},
+            {"tenderometer", rounded(m.now.middle, 1)},
+            {"tenderometer_low", rounded(m.now.low, 1)},
+            {"tenderometer_high", rounded(m.now.high, 1)},
+            {"window_low", m.window ? Json(rounded(m.window->low, 1)) : Json(nullptr)},
+            {"window_high", m.window ? Json(rounded(m.window->high, 1)) : Json(nullptr)},
+            {"in_window_pct", m.window ? Json(rounded(100.0 * m.in_window_now, 1)) : Json(nullptr)},
+            {"enters", moments_json(m.enters)},
+            {"leaves", moments_json(m.leaves)},
+            {"heat_units", m.heat_units ? Json(rounded(*m.heat_units, 1)) : Json(nullptr)}};
+    }
+}
+
 Json fields_json(const DayResult& result) {
     Json fields = Json::array();
     for (const FieldFigures& f : result.fields) {
@@ -151,6 +190,7 @@ Json fields_json(const DayResult& result) {
                           {"capacity_haph", known_or_null(worked, f.capacity_ha_per_h, 3)},
                           {"efficiency_pct", known_or_null(worked, 100.0 * f.efficiency, 1)},
                           {"cost", known_or_null(f.cost.has_value(), f.cost.value_or(0.0), 2)}});
+        add_maturity(fields.back(), f.name, result);
     }
     return fields;
 }

@@ -11,6 +11,7 @@
 #include "synth/sense/sensors.hpp"
 #include "synth/write/day_files.hpp"
 #include "synth/write/log_writer.hpp"
+#include "synth/write/maturity_texts.hpp"
 #include "synth/write/tray_layer.hpp"
 
 namespace podrate::sim {
@@ -69,6 +70,15 @@ void write_small_files(const Scenario& scenario, const Gang& gang, const std::ve
     write_file(out / "fields.geojson", fields_geojson_text(scenario));
     if (!trays.empty()) write_file(out / "tray_checks.csv", tray_checks_text(scenario, trays));
     if (!scenario.maturity.empty()) write_file(out / "maturity.csv", maturity_text(scenario, gang.crops()));
+    if (scenario.weather) {
+        const TrueWeather weather = true_weather(scenario);
+        write_file(out / "weather.csv", weather_text(weather.told));
+        write_file(out / "truth" / "weather.csv", weather_text(weather.happened));
+        const bool ripens =
+            std::any_of(scenario.fields.begin(), scenario.fields.end(),
+                        [](const ScenarioField& f) { return f.ripening_pct_per_heat_unit > 0.0; });
+        if (ripens) write_file(out / "truth" / "maturity.csv", true_maturity_text(scenario, gang.crops()));
+    }
     if (scenario.plan_tph > 0.0) write_file(out / "intake_plan.csv", intake_plan_text(scenario));
     write_file(out / "truth" / "model.json", true_model_text(scenario));
     write_file(out / "truth" / "faults.csv", true_faults_text(scenario));

@@ -87,8 +87,8 @@ TEST_CASE("Replaying the shipped day twice gives the same bytes") {
     REQUIRE(replay(folder / "one").exit_code == 0);
     REQUIRE(replay(folder / "two").exit_code == 0);
     CHECK(difference(files_of(folder / "one"), files_of(folder / "two")).empty());
-    // Nine for the day and three for each machine.
-    CHECK(files_of(folder / "one").size() == 9 + 3 * 3);
+    // Ten for the day and three for each machine.
+    CHECK(files_of(folder / "one").size() == 10 + 3 * 3);
 }
 
 TEST_CASE("The shipped scenario makes the shipped day again byte for byte") {
@@ -202,5 +202,9 @@ TEST_CASE("The shipped day's fields gave what the truth says, and add up to the 
     const std::string table = text_of(folder / "out" / "fields.csv");
     CHECK(table.rfind("field,field_ha,covered_ha,left_ha,", 0) == 0);
     CHECK(table.find("\nMill Dyke,") != std::string::npos);
+    // What was cut green would yield more at a reading of 100, what was cut riper less.
+    CHECK(summary["fields"][0]["tenderometer"].get<double>() == Approx(102.0).margin(2.0));
+    CHECK(summary["fields"][0]["yield_adjusted_tpha"] < summary["fields"][0]["yield_tpha"]);
+    CHECK(summary["fields"][1]["yield_adjusted_tpha"] > summary["fields"][1]["yield_tpha"]);
     CHECK(text_of(folder / "out" / "report.html").find("<td>Larkrise Forty</td>") != std::string::npos);
 }

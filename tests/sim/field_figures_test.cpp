@@ -206,8 +206,8 @@ TEST_CASE("Fields are told alike in table, summary and page") {
     const std::string csv = fields_csv(result);
     CHECK(csv.find("\n\"Long, \"\"Low\"\" & "
                    "wet\",10.0000,8.0000,2.0000,0.1000,8.5000,40.0000,5.000,20.00,10.00,50.00,"
-                   "1250.0,555.6,5000.0,3,10.000,0.800,0.850,75.0,\n") != std::string::npos);
-    CHECK(csv.find("\nelsewhere,,,,,0.0000,0.0120,,,,,,,,0,0.000,,,,\n") != std::string::npos);
+                   "1250.0,555.6,5000.0,3,10.000,0.800,0.850,75.0,,,,,\n") != std::string::npos);
+    CHECK(csv.find("\nelsewhere,,,,,0.0000,0.0120,,,,,,,,0,0.000,,,,,,,,\n") != std::string::npos);
     const auto json = nlohmann::json::parse(summary_json(Day{}, result))["fields"];
     REQUIRE(json.size() == 2);
     CHECK(json[0]["area_ha"] == 8.0);

@@ -6,6 +6,7 @@
 #include "synth/land/crop_field.hpp"
 #include "synth/scenario/scenario.hpp"
 #include "synth/write/day_files.hpp"
+#include "synth/write/maturity_texts.hpp"
 
 using namespace podrate;
 
@@ -301,4 +302,33 @@ TEST_CASE("A scenario without fields or with too many machines is refused") {
     std::string many;
     for (int i = 2; i <= 9; ++i) many += "\n[[machine]]\nid = \"viner_" + std::to_string(i) + "\"\n";
     check_refused(kGood + many, {"1 to 8 machines"});
+}
+
+TEST_CASE("Weather is drawn by the seed, told as it was up to the date and as forecast after it") {
+    const std::string weather = "[weather]\ndays_before = 3\ndays_after = 2\nmin_c = 11\nmax_c = 22\n";
+    const std::string place = "[[field]]";
+    std::string text = with("name = \"Long Acre\"", "name = \"Long Acre\"\ntenderometer = 100");
+    text.insert(text.find(place), weather);
+    const sim::Scenario s = read(text);
+    const sim::TrueWeather true_days = sim::true_weather(s);
+    REQUIRE(true_days.happened.size() == 6);
+    REQUIRE(true_days.told.size() == 6);
+    for (std::size_t i = 0; i < 6; ++i) {
+        CHECK(true_days.happened[i].min_c <= true_days.happened[i].max_c);
+        CHECK((true_days.told[i].min_c == true_days.happened[i].min_c) == (i < 4));
+    }
+    CHECK(sim::weather_text(true_days.told).rfind("date,min_c,max_c\n2025-06-24,", 0) == 0);
+    sim::Scenario other = s;
+    other.seed = s.seed + 1;
+    CHECK(sim::weather_text(sim::true_weather(other).told) != sim::weather_text(true_days.told));
+    CHECK(sim::true_ripening(s, s.fields[0]) == nullptr);
+    sim::ScenarioField field = s.fields[0];
+    field.ripening_pct_per_heat_unit = 0.4;
+    const sim::CropField crop(field, s.seed, sim::true_ripening(s, field));
+    CHECK(crop.tenderometer(0.0) == Approx(100.0));
+    // 12 heat units and a day's wandering
+    CHECK(crop.tenderometer(86400.0) == Approx(105.0).margin(4.0));
+    CHECK(crop.tenderometer(86400.0) > crop.tenderometer(0.0));
+    check_refused(text.replace(text.find("min_c = 11"), 10, "min_c = 99"),
+                  {"[weather]", "'min_c'", "out of range"});
 }

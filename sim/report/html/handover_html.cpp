@@ -9,6 +9,7 @@
 #include "report/alarm_summary.hpp"
 #include "report/html/clock_cell.hpp"
 #include "report/html/markup.hpp"
+#include "report/html/moment.hpp"
 #include "report/html/shifts_html.hpp"
 #include "report/html/style.hpp"
 
@@ -16,6 +17,7 @@ namespace podrate::sim {
 namespace {
 
 constexpr std::size_t kLastLoads = 2;  // of each machine
+constexpr double kWorthGoingM2 = 500.0;
 
 std::string since_text(const MachineResult& m, const Day& day, const DayResult& result) {
     if (m.stretches.empty()) return words_of(kind_of(m.last.state));
@@ -78,14 +80,37 @@ std::string totals_html(const Day& day, const DayResult& result) {
     return "<h2>This shift</h2>\n" + shift_table_html({shifts.back()}, day, result);
 }
 
+// What is left of the fields, and until when it is wanted.
+std::string fields_left_html(const Day& day, const DayResult& result) {
+    std::vector<std::vector<std::string>> rows;
+    for (const FieldFigures& f : result.fields) {
+        if (!f.bounded || f.left_m2 < kWorthGoingM2) continue;
+        rows.push_back({f.name, fixed(f.left_m2 / 1e4, 2), "", "", ""});
+        for (const FieldMaturity& m : result.maturity) {
+            if (m.field != f.name) continue;
+            rows.back()[2] =
+                fixed(m.now.middle, 0) + " (" + fixed(m.now.low, 0) + " to " + fixed(m.now.high, 0) + ")";
+            if (!m.window) continue;
+            rows.back()[3] = fixed(m.window->low, 0) + " to " + fixed(m.window->high, 0);
+            rows.back()[4] = moment_text(m.leaves->low, day.time_zone) + " to " +
+                             moment_text(m.leaves->high, day.time_zone);
+        }
+    }
+    if (rows.empty()) return {};
+    return "<h2>Fields</h2>\n" + table_html({"field", "left, ha", "ripe now, points", "wanted, points",
+                                             "leaves that, 9 times in 10 between"},
+                                            rows);
+}
+
 // Closer than the report, so that six machines and their alarms go on one sheet.
 constexpr const char* kCloser =
     "@media print { h1 { font-size: 18px; } h2 { font-size: 13px; margin: 10px 0 3px; } }";
 
 constexpr const char* kByHand =
-    "<h2>To be written by hand</h2>\n<p>Trailers in the field, and where: <br/><br/></p>\n"
-    "<p>Faults, repairs, fuel: <br/><br/></p>\n<p>Next field; obstacles, wet places: <br/><br/></p>\n"
-    "<p>Handed over by, taken over by, at: <br/><br/></p>\n";
+    "<h2>To be written by hand</h2>\n<p class=\"by-hand\">Trailers in the field, and where:</p>\n"
+    "<p class=\"by-hand\">Faults, repairs, fuel:</p>\n"
+    "<p class=\"by-hand\">Next field; obstacles, wet places:</p>\n"
+    "<p class=\"by-hand\">Handed over by, taken over by, at:</p>\n";
 
 }  // namespace
 
@@ -97,7 +122,7 @@ std::string handover_html(const Day& day, const DayResult& result) {
            "</style></head>\n<body><main>\n<h1>Handover: " + escaped(day.label) +
            "</h1>\n<p class=\"quiet\">As the logs end, " + escaped(last.date) + ' ' + last.hh_mm() + " (" +
            escaped(day.time_zone) + ")</p>\n" + now_html(day, result) + standing_html(day, result) +
-           last_loads_html(day, result) + totals_html(day, result) + kByHand +
+           last_loads_html(day, result) + totals_html(day, result) + fields_left_html(day, result) + kByHand +
            "<p class=\"quiet\">Estimates. podrate " + kVersion + "</p>\n</main></body></html>\n";
 }
 

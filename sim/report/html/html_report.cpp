@@ -7,11 +7,13 @@
 #include "report/html/alarms_html.hpp"
 #include "report/html/charts.hpp"
 #include "report/html/clock_cell.hpp"
+#include "report/html/contents.hpp"
 #include "report/html/fields_html.hpp"
 #include "report/html/freshness_html.hpp"
 #include "report/html/loss_html.hpp"
 #include "report/html/lost_time_html.hpp"
 #include "report/html/markup.hpp"
+#include "report/html/maturity_html.hpp"
 #include "report/html/pauses_html.hpp"
 #include "report/html/shifts_html.hpp"
 #include "report/html/style.hpp"
@@ -142,6 +144,8 @@ std::string problems_html(const Day& day, const DayResult& result) {
     return html;
 }
 
+constexpr const char* kContents = "<!-- contents -->";
+
 constexpr const char* kNotes = R"(<h2>What the figures mean</h2>
 <p><b>Harvested</b>: peas that reached the hoppers, tipped or still in them. <b>Yield</b>: the same per area harvested; what was lost is not in it.
 <b>Load rate</b>: peas into the hopper per hour, after the drum. <b>Field efficiency</b>: share of the time in the field spent harvesting.</p>
@@ -169,6 +173,7 @@ std::string html_report(const Day& day, const DayResult& result) {
             "</p>\n";
     html += missing_html(result);
     html += tiles_html(result);
+    html += kContents;
     html += plan_svg(day, result);
     html += "<h2>Load rate and work, machine by machine</h2>\n";
     for (const MachineResult& machine : result.machines) {
@@ -178,6 +183,7 @@ std::string html_report(const Day& day, const DayResult& result) {
     html += "<h2>Machines</h2>\n" + machines_html(result);
     html += loss_html(result);
     html += fields_html(result);
+    html += maturity_html(day, result);
     html += "<h2>Loads</h2>\n" + ledger_html(day, result);
     html += freshness_html(day, result);
     html += shifts_html(day, result);
@@ -189,7 +195,7 @@ std::string html_report(const Day& day, const DayResult& result) {
     html += problems_html(day, result);
     html += kNotes;
     html += std::string("<p class=\"quiet\">podrate ") + kVersion + "</p>\n</main></body></html>\n";
-    return html;
+    return with_contents(html, kContents);
 }
 
 }  // namespace podrate::sim

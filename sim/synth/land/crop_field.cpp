@@ -29,8 +29,10 @@ double exceeded_by(double share) {
 
 }  // namespace
 
-CropField::CropField(const ScenarioField& field, std::uint64_t seed)
+CropField::CropField(const ScenarioField& field, std::uint64_t seed,
+                     std::shared_ptr<const TrueRipening> ripening)
     : told_(field),
+      ripening_(std::move(ripening)),
       parts_(seed, "crop " + field.name, field.crop_length_m),
       patches_(seed, "patches " + field.name, field.patch_length_m, kPatchWaves),
       haulm_(seed, "haulm " + field.name, field.crop_length_m),
@@ -45,11 +47,14 @@ double CropField::standing_kgpm2(EastNorth place) const {
 
 double CropField::tenderometer(double time_s) const {
     if (told_.tenderometer <= 0.0) return 0.0;
+    if (ripening_ != nullptr) return told_.tenderometer * math::exp(ripening_->ln_rise(time_s));
     return told_.tenderometer + told_.tenderometer_per_day * time_s / kSecondsPerDay;
 }
 
 double CropField::growth(double time_s) const {
     if (told_.tenderometer <= 0.0) return 1.0;
+    if (ripening_ != nullptr)
+        return std::max(0.1, 1.0 + told_.yield_per_point * (tenderometer(time_s) - told_.tenderometer));
     return std::max(0.1, 1.0 + told_.yield_per_point * told_.tenderometer_per_day * time_s / kSecondsPerDay);
 }
 

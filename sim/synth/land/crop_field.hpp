@@ -2,8 +2,10 @@
 #pragma once
 
 #include <cstdint>
+#include <memory>
 
 #include "synth/land/plane_field.hpp"
+#include "synth/land/true_ripening.hpp"
 #include "synth/scenario/scenario.hpp"
 
 namespace podrate::sim {
@@ -12,7 +14,9 @@ namespace podrate::sim {
 // patches of a few paces.
 class CropField {
   public:
-    CropField(const ScenarioField& field, std::uint64_t seed);
+    // Without `ripening` the reading rises evenly.
+    CropField(const ScenarioField& field, std::uint64_t seed,
+              std::shared_ptr<const TrueRipening> ripening = nullptr);
 
     // Peas standing at a point on the first morning, kg/m2.
     [[nodiscard]] double standing_kgpm2(EastNorth place) const;
@@ -25,6 +29,7 @@ class CropField {
     [[nodiscard]] double lodged(EastNorth place) const;
 
     ScenarioField told_;
+    std::shared_ptr<const TrueRipening> ripening_;
     PlaneField parts_;
     PlaneField patches_;
     PlaneField haulm_;

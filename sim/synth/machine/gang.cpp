@@ -18,7 +18,7 @@ Gang::Gang(const Scenario& scenario) : scenario_(scenario), trailers_(scenario.t
     for (const ScenarioMachine& machine : scenario.machines)
         width_m = std::min(width_m, std::max(0.5 * machine.width_m, machine.width_m - machine.overlap_m));
     for (const ScenarioField& field : scenario.fields) {
-        crops_.emplace_back(field, scenario.seed);
+        crops_.emplace_back(field, scenario.seed, true_ripening(scenario, field));
         bouts_.push_back(bouts_of(field, width_m));
     }
 }

@@ -28,6 +28,8 @@ inline constexpr NumberKey<ScenarioField> kFieldKeys[] = {
     {"lodged_loss_share", 0, 0.8, &ScenarioField::lodged_loss_share},
     {"tenderometer", 0, 250, &ScenarioField::tenderometer},
     {"tenderometer_per_day", 0, 40, &ScenarioField::tenderometer_per_day},
+    {"ripening_pct_per_heat_unit", 0, 3, &ScenarioField::ripening_pct_per_heat_unit},
+    {"ripening_wander_pct", 0, 10, &ScenarioField::ripening_wander_pct},
     {"yield_per_point", -0.05, 0.1, &ScenarioField::yield_per_point},
     {"slope_deg", 0, 20, &ScenarioField::slope_deg},
     {"downhill_deg", -360, 360, &ScenarioField::downhill_deg},
@@ -111,6 +113,16 @@ inline constexpr NumberKey<ScenarioTrailers> kTrailerKeys[] = {
     {"count", 0, 40, &ScenarioTrailers::count},
     {"capacity_kg", 1000, 40000, &ScenarioTrailers::capacity_kg},
     {"round_s", 60, 36000, &ScenarioTrailers::round_s},
+};
+
+inline constexpr NumberKey<ScenarioWeather> kWeatherKeys[] = {
+    {"days_before", 0, 200, &ScenarioWeather::days_before},
+    {"days_after", 0, 14, &ScenarioWeather::days_after},
+    {"min_c", -30, 35, &ScenarioWeather::min_c},
+    {"max_c", -30, 45, &ScenarioWeather::max_c},
+    {"warming_c_per_day", -0.5, 0.5, &ScenarioWeather::warming_c_per_day},
+    {"spread_c", 0, 8, &ScenarioWeather::spread_c},
+    {"forecast_sd_c", 0, 8, &ScenarioWeather::forecast_sd_c},
 };
 
 }  // namespace podrate::sim

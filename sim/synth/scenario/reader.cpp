@@ -56,6 +56,20 @@ void each_table(const TomlView& top, const std::string& key, Read read) {
     }
 }
 
+// The numbers of the one table `key`, where there is one.
+template <class T, std::size_t N>
+void read_table(const TomlView& top, const std::string& key, const NumberKey<T> (&keys)[N],
+                std::uint64_t seed, T& into) {
+    if (!top.has(key)) return;
+    const toml::table* table = top.table().get_as<toml::table>(key);
+    if (table == nullptr)
+        top.refuse(top.need(key, ""), "'" + key + "' is no table", "begin it with a line [" + key + "]");
+    std::set<std::string> known;
+    const TomlView view(*table, top.file(), "[" + key + "]");
+    read_numbers(view, keys, seed, key, known, into);
+    view.refuse_unknown_keys(known);
+}
+
 std::vector<EastNorth> read_corners(const TomlView& view) {
     const toml::node& node = view.need("corners_m", "[[0, 0], [300, 0], [300, 200], [0, 200]]");
     const char* mend = "give at least three [east, north] pairs in metres";
@@ -245,10 +259,11 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
     const TomlView top(table, path.string(), "");
     Scenario s;
     top.refuse_unknown_keys(
-        {"label",        "date",           "time_zone",      "seed",     "start_unix_s", "hours",
-         "log_format",   "origin_lat_deg", "origin_lon_deg", "plan_tph", "plan_from_s",  "thousand_pea_g",
-         "tray_area_m2", "tray_count_cv",  "field",          "machine",  "event",        "fault",
-         "move",         "tray_check",     "maturity",       "shift",    "trailers",     "truth_apart"});
+        {"label",       "date",           "time_zone",      "seed",           "start_unix_s",
+         "hours",       "log_format",     "origin_lat_deg", "origin_lon_deg", "plan_tph",
+         "plan_from_s", "thousand_pea_g", "tray_area_m2",   "tray_count_cv",  "field",
+         "machine",     "event",          "fault",          "move",           "tray_check",
+         "maturity",    "shift",          "trailers",       "truth_apart",    "weather"});
     s.label = top.text("label", "\"A day in June\"");
     s.date = top.date("date");
     s.time_zone = read_time_zone(top);
@@ -286,15 +301,8 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
         v.refuse_unknown_keys({"at_s", "for_s"});
         s.shifts.push_back({v.number("at_s", 0, 864000), v.number_or("for_s", 10, 36000, 600)});
     });
-    if (top.has("trailers")) {
-        const toml::table* trailers = table.get_as<toml::table>("trailers");
-        if (trailers == nullptr)
-            top.refuse(top.need("trailers", ""), "'trailers' is no table", "begin it with a line [trailers]");
-        std::set<std::string> known;
-        const TomlView view(*trailers, path.string(), "[trailers]");
-        read_numbers(view, kTrailerKeys, s.seed, "trailers", known, s.trailers);
-        view.refuse_unknown_keys(known);
-    }
+    read_table(top, "trailers", kTrailerKeys, s.seed, s.trailers);
+    if (top.has("weather")) read_table(top, "weather", kWeatherKeys, s.seed, s.weather.emplace());
     if (s.fields.empty()) top.refuse(table, "has no field", "add a [[field]] with name and corners_m");
     if (s.machines.empty() || s.machines.size() > 8)
         top.refuse(table, "needs 1 to 8 machines", "add [[machine]] with id");

@@ -24,24 +24,26 @@ struct ScenarioField {
     std::string name;
     std::vector<EastNorth> corners;  // in order, not repeated at the end
     std::vector<ScenarioObstacle> obstacles;
-    double bout_heading_deg = 0.0;      // clockwise from north
-    double headland_m = 12.0;           // strip along the boundary already cut, for turning
-    double crop_kgpm2 = 0.5;            // peas standing, mean
-    double crop_cv = 0.34;              // spread of that from one part of the field to another, as ln
-    double crop_length_m = 25.0;        // its correlation length
-    double patch_cv = 0.57;             // spread within a few paces, as ln
-    double patch_length_m = 0.5;        // its correlation length
-    double haulm_cv = 0.15;             // spread of haulm per pea, as ln
-    double haulm_follows_crop = -0.53;  // d ln(haulm per pea)/d ln(peas)
-    double lodged_share = 0.0;          // of the area
-    double lodged_length_m = 12.0;      // of a lodged patch, about
-    double lodged_loss_share = 0.15;    // what the reel leaves there besides
-    double tenderometer = 0.0;          // at the day's start; 0: not told
-    double tenderometer_per_day = 4.0;
-    double yield_per_point = 0.012;  // growth of the peas standing with each point, as a share
-    double slope_deg = 0.0;          // steepest
-    double downhill_deg = 0.0;       // direction of that, clockwise from north
-    std::string sown;                // YYYY-MM-DD
+    double bout_heading_deg = 0.0;            // clockwise from north
+    double headland_m = 12.0;                 // strip along the boundary already cut, for turning
+    double crop_kgpm2 = 0.5;                  // peas standing, mean
+    double crop_cv = 0.34;                    // spread of that from one part of the field to another, as ln
+    double crop_length_m = 25.0;              // its correlation length
+    double patch_cv = 0.57;                   // spread within a few paces, as ln
+    double patch_length_m = 0.5;              // its correlation length
+    double haulm_cv = 0.15;                   // spread of haulm per pea, as ln
+    double haulm_follows_crop = -0.53;        // d ln(haulm per pea)/d ln(peas)
+    double lodged_share = 0.0;                // of the area
+    double lodged_length_m = 12.0;            // of a lodged patch, about
+    double lodged_loss_share = 0.15;          // what the reel leaves there besides
+    double tenderometer = 0.0;                // at the day's start; 0: not told
+    double tenderometer_per_day = 4.0;        // where it does not ripen by heat
+    double ripening_pct_per_heat_unit = 0.0;  // of the reading, by heat units above 4.4 °C; 0: not by heat
+    double ripening_wander_pct = 1.0;         // sd of the reading a day besides
+    double yield_per_point = 0.012;           // growth of the peas standing with each point, as a share
+    double slope_deg = 0.0;                   // steepest
+    double downhill_deg = 0.0;                // direction of that, clockwise from north
+    std::string sown;                         // YYYY-MM-DD
     double target_tenderometer = 0.0;
 };
 
@@ -167,6 +169,17 @@ struct ScenarioMaturity {
     double tenderometer = 0.0;  // 0: as the field's truth, with a reading's error
 };
 
+// Air temperatures by the day about the scenario's date.
+struct ScenarioWeather {
+    double days_before = 90.0;
+    double days_after = 6.0;  // forecast
+    double min_c = 10.0;      // on the scenario's date, in the mean of years
+    double max_c = 21.0;
+    double warming_c_per_day = 0.1;
+    double spread_c = 2.0;       // sd of a day about the season
+    double forecast_sd_c = 1.5;  // of a forecast day
+};
+
 struct Scenario {
     std::string label;
     std::string date;
@@ -186,6 +199,7 @@ struct Scenario {
     std::vector<ScenarioTray> trays;
     std::vector<ScenarioMaturity> maturity;
     ScenarioTrailers trailers;
+    std::optional<ScenarioWeather> weather;
     double thousand_pea_g = 420.0;
     double tray_area_m2 = 0.5;
     double tray_count_cv = 0.15;

@@ -17,7 +17,6 @@ namespace {
 
 constexpr double kPlanStepS = 900.0;
 constexpr double kSurgeShownS = 24.0;  // until a cleared drum has let all go
-constexpr double kReadingSd = 1.5;     // of one tenderometer reading; common practice, no source
 
 double unix_s(const Scenario& scenario, double at_s) {
     return static_cast<double>(scenario.start_unix_s) + at_s;
@@ -91,21 +90,6 @@ std::string intake_plan_text(const Scenario& s) {
          at_s += kPlanStepS)
         add(at_s);
     add(end_s);
-    return text;
-}
-
-// Readings that the scenario does not give are taken from the truth, with a reading's error.
-std::string maturity_text(const Scenario& s, const std::vector<CropField>& crops) {
-    Random random(s.seed, "maturity");
-    std::string text = "unix_s,field,tenderometer\n";
-    for (const ScenarioMaturity& m : s.maturity) {
-        double reading = m.tenderometer;
-        for (std::size_t i = 0; reading <= 0.0 && i < s.fields.size(); ++i) {
-            if (s.fields[i].name == m.field)
-                reading = crops[i].tenderometer(m.at_s) + kReadingSd * random.normal();
-        }
-        text += fixed(unix_s(s, m.at_s), 0) + ',' + csv_cell(m.field) + ',' + fixed(reading, 0) + '\n';
-    }
     return text;
 }
 

@@ -1,4 +1,4 @@
-// The small files of a synthetic day: day.toml, fields, plan, checks, readings, true loads and totals.
+// The small files of a synthetic day: day.toml, fields, plan, checks, true loads and totals.
 #pragma once
 
 #include <string>
@@ -20,7 +20,6 @@ struct LaidTray {
 std::string day_toml_text(const Scenario& scenario);
 std::string fields_geojson_text(const Scenario& scenario);
 std::string intake_plan_text(const Scenario& scenario);
-std::string maturity_text(const Scenario& scenario, const std::vector<CropField>& crops);
 // Counts with the scenario's counting error.
 std::string tray_checks_text(const Scenario& scenario, const std::vector<LaidTray>& trays);
 std::string true_loads_text(const Scenario& scenario, const std::vector<Viner>& viners);
