@@ -64,6 +64,7 @@ struct ScenarioDriver {
     double pause_s = 60.0;
     double breakdowns_per_h = 0.0;
     double breakdown_s = 900.0;
+    double breakdown_ln_sd = 0.0;  // of a log-normal's tail about that mean; 0: exponential
 };
 
 // Weighing of the hopper.
