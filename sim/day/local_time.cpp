@@ -3,6 +3,7 @@
 #include <date/tz.h>
 
 #include <chrono>
+#include <sstream>
 
 namespace podrate::sim {
 namespace {
@@ -38,6 +39,22 @@ LocalTime local_time(TimeUs time_us, const std::string& time_zone) {
     out.date = date::format("%F", date::sys_days(day));
     out.second_of_day = static_cast<int>((local - day).count());
     return out;
+}
+
+std::optional<TimeUs> local_moment(const std::string& date, const std::string& hh_mm,
+                                   const std::string& time_zone) {
+    std::istringstream text(date + ' ' + hh_mm);
+    std::chrono::sys_seconds as_utc;
+    text >> date::parse("%F %H:%M", as_utc);
+    if (text.fail() || text.peek() != std::istringstream::traits_type::eof()) return std::nullopt;
+    // The offset before the moment first: of two moments with the same clock it gives the earlier.
+    for (const auto near : {std::chrono::hours(-14), std::chrono::hours(14)}) {
+        const auto moment = as_utc - offset_at(as_utc + near, time_zone);
+        const TimeUs time_us = std::chrono::microseconds(moment.time_since_epoch()).count();
+        const LocalTime back = local_time(time_us, time_zone);
+        if (back.date == date && back.hh_mm() == hh_mm) return time_us;
+    }
+    return std::nullopt;
 }
 
 }  // namespace podrate::sim
