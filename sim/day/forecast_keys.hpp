@@ -10,7 +10,7 @@ class TomlView;
 // Each is a starting point that the day's own figures move away from. Common practice, no source.
 struct ForecastKeys {
     double seed = 1.0;               // of the simulated paths, 0 to 1e15
-    double paths = 2000.0;           // 100 to 20,000
+    double paths = 1000.0;           // 100 to 20,000
     double repair_min = 60.0;        // the repair that the report asks about, 1 to 2880
     double breakdowns_per_h = 0.1;   // stops of 10 min or more, per hour of a machine's work
     double breakdown_min = 30.0;     // half of them last longer

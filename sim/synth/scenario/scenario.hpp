@@ -192,6 +192,8 @@ struct Scenario {
     double tray_count_cv = 0.15;
     double plan_tph = 0.0;  // the factory's plan, all machines together; 0: no plan
     double plan_from_s = 0.0;
+    double plan_until_s = 0.0;    // where it goes on beyond the logs; 0: to their end
+    double plan_later_tph = 0.0;  // from the logs' end on; 0: as before
 };
 
 // Throws RefusedInput naming key, value and range.
