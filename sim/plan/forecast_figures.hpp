@@ -34,6 +34,7 @@ struct SpeedNeed {
     };
     Verdict verdict = Verdict::out_of_reach;
     double factor = 1.0;
+    double limit = 1.0;  // the fastest of those that work, in the mean: the rated feed or their fastest speed
     // Of the peas taken in, points more than now, with the 90 % range of the loss curve's doubt; and what
     // more is left on the ground for what is still to be delivered, t.
     double more_lost_points = 0.0;

@@ -114,6 +114,18 @@ void GangPaths::tell_case(const Forecast& f, std::size_t machine, PlanCase& c) c
     }
 }
 
+double GangPaths::limit_of(std::size_t machine, const PlanCase& c) const {
+    double sum = 0.0;
+    double weight = 0.0;
+    for (std::size_t i = 0; i < machines_.size(); ++i) {
+        if (i == machine && c.kind == PlanCase::Kind::without) continue;
+        const SpeedCost& cost = machines_[i].cost;
+        sum += cost.rate_kgps() * cost.held(kPaces.back());
+        weight += cost.rate_kgps();
+    }
+    return weight > 0.0 ? sum / weight : 1.0;
+}
+
 void GangPaths::tell_cost(const Forecast& f, std::size_t machine, const PlanCase& c, SpeedNeed& need) const {
     double weight = 0.0;
     LostShare now;
@@ -161,6 +173,7 @@ SpeedNeed GangPaths::need_of(const Forecast& f, std::size_t machine, const PlanC
     const double off_kg = 1e3 * (c.delivered_t.back().median - f.delivered_t) - median_kg[kPresent];
     for (double& kg_at_pace : median_kg) kg_at_pace += off_kg;
     SpeedNeed need;
+    need.limit = limit_of(machine, c);
     std::size_t at = 0;
     while (at < kPaces.size() && median_kg[at] < wanted_kg) ++at;
     if (at == kPaces.size()) return need;

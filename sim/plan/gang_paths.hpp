@@ -31,6 +31,7 @@ class GangPaths {
                                std::size_t path, std::size_t point) const;
     void tell_case(const Forecast& f, std::size_t machine, PlanCase& c) const;
     [[nodiscard]] SpeedNeed need_of(const Forecast& f, std::size_t machine, const PlanCase& c) const;
+    [[nodiscard]] double limit_of(std::size_t machine, const PlanCase& c) const;
     void tell_cost(const Forecast& f, std::size_t machine, const PlanCase& c, SpeedNeed& need) const;
     [[nodiscard]] MachineBack back_of(const Forecast& f, std::size_t machine) const;
 

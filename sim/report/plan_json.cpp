@@ -35,6 +35,7 @@ PlanJson case_json(const PlanCase& c) {
             {"chance", to_places(c.chance, 4)},
             {"speed", kVerdicts[static_cast<std::size_t>(c.need.verdict)]},
             {"speed_factor", known(c.need.factor, 3)},
+            {"speed_limit_factor", to_places(c.need.limit, 3)},
             {"more_lost_points", known(c.need.more_lost_points, 3)},
             {"more_lost_points_low", known(c.need.more_lost_low, 3)},
             {"more_lost_points_high", known(c.need.more_lost_high, 3)},

@@ -1,5 +1,6 @@
 #include "report/plan_words.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "log/number.hpp"
@@ -33,9 +34,11 @@ std::string outlook(const Forecast& f, const Day& day, const DayResult& result) 
 std::string speed_sentence(const Forecast& f) {
     const SpeedNeed& need = f.cases.front().need;
     if (need.verdict == SpeedNeed::Verdict::out_of_reach)
-        return "Speed cannot make up what is missing: not even at the drums' rated feed and the machines' "
-               "fastest speed "
-               "would the plan have an even chance.";
+        return "Speed cannot make up what is missing: not even at the drums' rated feed or the machines' "
+               "fastest "
+               "speed, in the mean " +
+               fixed(std::max(0.0, 100.0 * (need.limit - 1.0)), 0) +
+               " % faster than they did, would the plan have an even chance.";
     if (need.verdict == SpeedNeed::Verdict::slower_will_do)
         return "An even chance of the plan does not ask for more speed (" + speed_words(need) + " would do).";
     return "For an even chance of the plan the machines would have to harvest about " + speed_words(need) +
@@ -54,7 +57,11 @@ std::string chance_words(double chance) {
 }
 
 std::string speed_words(const SpeedNeed& need) {
-    if (need.verdict == SpeedNeed::Verdict::out_of_reach) return "out of reach";
+    if (need.verdict == SpeedNeed::Verdict::out_of_reach) {
+        const double limit_pct = std::round(100.0 * (need.limit - 1.0));
+        return limit_pct < 1.0 ? "out of reach: at their limit now"
+                               : "out of reach: limit " + fixed(limit_pct, 0) + " % faster";
+    }
     const double pct = std::round(100.0 * std::abs(need.factor - 1.0));
     if (pct < 1.0) return "as now";
     if (need.factor <= kSlowestTried) return "30 % slower or more";

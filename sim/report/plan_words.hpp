@@ -16,7 +16,7 @@ std::vector<std::string> plan_sentences(const Day& day, const DayResult& result)
 // One line for who takes over; empty without a forecast.
 std::string keep_to_plan_line(const Day& day, const DayResult& result);
 
-// "6 % faster", "as now", "up to 30 % slower", "out of reach".
+// "6 % faster", "as now", "30 % slower or more", "out of reach: limit 9 % faster".
 std::string speed_words(const SpeedNeed& need);
 
 // "by 15:10", "out of reach even at once", "not needed".

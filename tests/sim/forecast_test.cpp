@@ -143,6 +143,7 @@ TEST_CASE("A plan far below or above leaves no question") {
     REQUIRE(high.has_value());
     CHECK(high->cases[0].chance == 0.0);
     CHECK(high->cases[0].need.verdict == SpeedNeed::Verdict::out_of_reach);
+    CHECK(high->cases[0].need.limit == Approx(SpeedCost(result.machines[0]).held(9.0)));
     CHECK(high->back[0].even.verdict == BackBy::Verdict::too_late);
 }
 

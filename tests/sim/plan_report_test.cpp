@@ -38,7 +38,7 @@ Forecast told_forecast() {
     PlanCase all;
     all.delivered_t = {{5, 5, 5, 5, 5}, {9, 10, 11, 12, 13}, {13, 15, 16.6, 18, 20}};
     all.chance = 0.25;
-    all.need = {SpeedNeed::Verdict::faster, 1.08, 0.4, 0.2, 0.9, 0.11};
+    all.need = {SpeedNeed::Verdict::faster, 1.08, 1.2, 0.4, 0.2, 0.9, 0.11};
     PlanCase without = all;
     without.kind = PlanCase::Kind::without;
     without.machine = "al<der";
@@ -47,7 +47,7 @@ Forecast told_forecast() {
     PlanCase repair = all;
     repair.kind = PlanCase::Kind::repair;
     repair.machine = "al<der";
-    repair.need = {SpeedNeed::Verdict::slower_will_do, 0.7, -0.4, -0.9, -0.2, -0.1};
+    repair.need = {SpeedNeed::Verdict::slower_will_do, 0.7, 1.2, -0.4, -0.9, -0.2, -0.1};
     f.cases = {all, without, repair};
     f.back = {
         {"al<der", true, {BackBy::Verdict::by, kNoonUs + 45 * kMinUs}, {BackBy::Verdict::too_late, kNoonUs}},
@@ -117,7 +117,8 @@ TEST_CASE("No chance is told as certain and no speed without its direction") {
     CHECK(speed_words({SpeedNeed::Verdict::slower_will_do, 0.93}) == "7 % slower");
     CHECK(speed_words({SpeedNeed::Verdict::slower_will_do, 0.7}) == "30 % slower or more");
     CHECK(speed_words({SpeedNeed::Verdict::slower_will_do, 0.998}) == "as now");
-    CHECK(speed_words({}) == "out of reach");
+    CHECK(speed_words({}) == "out of reach: at their limit now");
+    CHECK(speed_words({SpeedNeed::Verdict::out_of_reach, 1.0, 1.12}) == "out of reach: limit 12 % faster");
 }
 
 TEST_CASE(
@@ -130,7 +131,7 @@ TEST_CASE(
         CHECK(tells(html, part));
     CHECK(tells(html,
                 "<td class=\"words\">without al&lt;der</td><td>17</td><td>13 to 20</td><td>below 1 %</td>"
-                "<td class=\"words\">out of reach</td><td></td><td></td>"));
+                "<td class=\"words\">out of reach: at their limit now</td><td></td><td></td>"));
     CHECK(tells(html, "al&lt;der under repair for 1 h 00 min"));
     CHECK(tells(html,
                 "<td>birch</td><td class=\"words\">should it stop now</td><td class=\"words\">not needed</td>"

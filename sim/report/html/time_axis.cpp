@@ -30,10 +30,12 @@ std::string TimeAxis::marks(double top, double bottom) const {
     std::string svg;
     for (double at = std::ceil(first_s_ / step) * step; at <= last_s_; at += step) {
         const std::string px = fixed(x(at), 1);
+        const bool at_edge = x(at) > kChartWidth - 20;  // half of a label would be cut
         const LocalTime clock = local_time(static_cast<TimeUs>(at * 1e6), zone_);
         svg += "<line class=\"grid\" x1=\"" + px + "\" x2=\"" + px + "\" y1=\"" + fixed(top, 0) + "\" y2=\"" +
                fixed(bottom, 0) + "\"/><text x=\"" + px + "\" y=\"" + fixed(bottom + 16, 0) +
-               "\" text-anchor=\"middle\">" + clock.hh_mm() + "</text>";
+               (at_edge ? "\" text-anchor=\"end\">" : "\" text-anchor=\"middle\">") + clock.hh_mm() +
+               "</text>";
     }
     return svg;
 }
