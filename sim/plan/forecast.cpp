@@ -24,7 +24,8 @@ double pace_tph(const GangBooks& books) {
         const TimeUs begun_us = m.minutes.front().minute * 60 * kSecondUs;
         const TimeUs from_us = std::max(begun_us, books.now_us - kPaceOverUs);
         const double hours = static_cast<double>(books.now_us - from_us) / 3.6e9;
-        if (hours > 0.0) tph += (m.delivered_kg - delivered_kg_by(m.minutes, from_us)) / 1e3 / hours;
+        const double before_kg = delivered_kg_by(m.minutes, from_us) + hopper_kg_at(m.minutes, from_us);
+        if (hours > 0.0) tph += (m.delivered_kg + m.hopper_kg - before_kg) / 1e3 / hours;
     }
     return tph;
 }

@@ -74,7 +74,7 @@ struct Forecast {
     double in_hoppers_t = 0.0;
     double planned_now_t = 0.0;
     double planned_end_t = 0.0;
-    double pace_tph = 0.0;    // delivered in the last hour, or since the logs began
+    double pace_tph = 0.0;    // into the hoppers in the last hour, or since the logs began
     double needed_tph = 0.0;  // from now to the plan's end
     double seed = 0.0;
     std::size_t paths = 0;

@@ -83,7 +83,7 @@ std::vector<std::string> plan_sentences(const Day& day, const DayResult& result)
     if (!result.forecast) return sentences;
     const Forecast& f = *result.forecast;
     sentences.push_back("Over the last hour " + fixed(f.pace_tph, 1) +
-                        " t/h left the hoppers; the plan needs " + fixed(f.needed_tph, 1) +
+                        " t/h came into the hoppers; the plan needs " + fixed(f.needed_tph, 1) +
                         " t/h from now to " + clock_cell(f.end_us, day, result) + ".");
     sentences.push_back(outlook(f, day, result));
     sentences.push_back(speed_sentence(f));

@@ -94,7 +94,7 @@ TEST_CASE("The plan is told in sentences with pace, forecast, speed, loss and th
     REQUIRE(s.size() == 5);
     CHECK(tells(s[0], "By 13:00 5.0 t had been delivered"));
     CHECK(tells(s[0], "1.0 t were in the hoppers; the plan says 6.0 t: 1.0 t behind."));
-    CHECK(tells(s[1], "5.0 t/h left the hoppers; the plan needs 6.5 t/h from now to 15:00"));
+    CHECK(tells(s[1], "5.0 t/h came into the hoppers; the plan needs 6.5 t/h from now to 15:00"));
     CHECK(tells(
         s[2],
         "17 t by 15:00, 9 times in 10 between 13 and 20 t; the plan's 18 t are met with a chance of 25 %"));
