@@ -6,8 +6,8 @@
 
 namespace podrate::sim {
 
-// Adds the loss as neighbouring bouts tell it (analysis/gang_loss), the fields (fields/field_figures) and how ripe
-// they are (maturity/field_maturity).
+// Adds the loss as neighbouring bouts tell it (analysis/gang_loss), the fields (fields/field_figures), how ripe they
+// are (maturity/field_maturity) and what to expect by the plan's end (plan/forecast).
 void look_back(const Day& day, DayResult& result);
 
 }  // namespace podrate::sim

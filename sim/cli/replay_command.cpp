@@ -8,12 +8,14 @@
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
 #include "day/day.hpp"
+#include "day/local_time.hpp"
 #include "log/number.hpp"
 #include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
 #include "replay/sink_group.hpp"
 #include "report/estimates_csv.hpp"
 #include "report/fields_csv.hpp"
+#include "report/forecast_csv.hpp"
 #include "report/freshness_csv.hpp"
 #include "report/harvested_geojson.hpp"
 #include "report/html/handover_html.hpp"
@@ -32,6 +34,7 @@ struct Options {
     std::string input;
     std::string out;
     std::string after;
+    std::string at;
     double width_m = 0.0;
     bool estimates = false;
     bool taskdata = false;
@@ -55,6 +58,17 @@ Day open_input(const Options& options) {
                             "add --width with the width in metres, e.g. --width 3.3"});
     }
     return day_of_one_log(input, options.width_m);
+}
+
+// "14:05" of the day's date, or "2025-06-27 14:05".
+TimeUs moment_told(const std::string& at, const Day& day) {
+    const std::size_t space = at.find(' ');
+    const bool dated = space != std::string::npos;
+    const std::string date = dated ? at.substr(0, space) : day.date;
+    const std::optional<TimeUs> moment = local_moment(date, dated ? at.substr(space + 1) : at, day.time_zone);
+    if (moment) return *moment;
+    throw RefusedInput({"--at", 0, "'" + at + "' is no time of a dated day",
+                        "write it like 14:05 or \"2025-06-27 14:05\"; day.toml's date stands for the first"});
 }
 
 void tell_result(const DayResult& result, const Options& options) {
@@ -94,6 +108,7 @@ int run(const Options& options) {
     }
     Day day = open_input(options);
     if (!options.after.empty()) take_carried(options.after, day);
+    if (!options.at.empty()) end_day_at(day, moment_told(options.at, day));
     make_folder(options.out);
     TaskTracks tracks(day.machines.size());
     DayResult result = replay(day, options, tracks);
@@ -113,6 +128,7 @@ int run(const Options& options) {
     write_file(out / "maturity_forecast.csv", maturity_forecast_csv(result));
     write_file(out / "stops.csv", stops_csv(day, result));
     write_file(out / "freshness.csv", freshness_csv(day, result));
+    write_file(out / "forecast.csv", forecast_csv(result));
     write_file(out / "carry.json", carry_json(result));
     if (options.taskdata) write_task_data(out / "taskdata", day, result, tracks);
     write_file(out / "report.html", html_report(day, result));
@@ -137,6 +153,8 @@ Run add_replay(CLI::App& app) {
     command->add_option(
         "--after", options->after,
         "Results folder of an earlier day: what it taught of each machine's loss is taken over, aged");
+    command->add_option("--at", options->at,
+                        "As of that time of the day, HH:MM or \"YYYY-MM-DD HH:MM\": nothing later is used");
     command->add_flag(
         "--estimates", options->estimates,
         "Also write estimates_ID.csv, a row for each row of a log, and yields_ID.csv and losses_ID.csv");

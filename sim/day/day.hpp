@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "day/field.hpp"
+#include "day/forecast_keys.hpp"
 #include "day/hours_keys.hpp"
 #include "day/maturity_keys.hpp"
 #include "log/machine_log.hpp"
@@ -31,6 +32,7 @@ struct Machine {
     std::optional<double> cost_per_h;   // of machine and driver, in any currency
     std::vector<TrayCheck> trays;       // of Day::tray_checks, in order of time
     std::optional<LossMemory> carried;  // from an earlier day
+    TimeUs until_us = 0;                // rows from there on are not read; 0: all are
 };
 
 struct PlanPoint {
@@ -50,12 +52,16 @@ struct Day {
     std::vector<YieldPoint> yield_table;    // of maturity_yield.csv; empty where it has none
     std::vector<PlanPoint> intake_plan;
     HoursKeys hours;
+    ForecastKeys forecast;
     MaturityKeys ripeness;
     Problems problems;  // of the small files; each log has its own
 };
 
 // Reads DIR/day.toml and what stands beside it. Throws RefusedInput where day.toml is missing or wrong.
 Day read_day(const std::filesystem::path& folder);
+
+// Makes it the day as it stood at that moment: what logs, trays and readings say from there on is left out.
+void end_day_at(Day& day, TimeUs time_us);
 
 // A day made of one log file.
 Day day_of_one_log(const std::filesystem::path& log, double width_m);

@@ -212,9 +212,10 @@ Day read_day(const std::filesystem::path& folder) {
     day.time_zone = read_time_zone(view);
     day.hours = read_hours_keys(view);
     day.ripeness = read_maturity_keys(view);
+    day.forecast = read_forecast_keys(view);
     read_machines(view, folder, day);
     for (const auto& [key, node] : table) {
-        static const std::set<std::string> known = {"label", "date", "time_zone", "machine"};
+        static const std::set<std::string> known = {"label", "date", "time_zone", "machine", "forecast"};
         const std::string name(key.str());
         if (known.count(name) + hours_key_names().count(name) + maturity_key_names().count(name) != 0)
             continue;
@@ -237,6 +238,18 @@ Day read_day(const std::filesystem::path& folder) {
         day.yield_table = read_yield_table(folder / "maturity_yield.csv", day.problems);
     if (beside("intake_plan.csv")) read_intake_plan(folder / "intake_plan.csv", day);
     return day;
+}
+
+void end_day_at(Day& day, TimeUs time_us) {
+    const auto later = [time_us](const auto& one) {
+        return one.unix_s * 1e6 >= static_cast<double>(time_us);
+    };
+    for (Machine& machine : day.machines) {
+        machine.until_us = time_us;
+        std::erase_if(machine.trays, later);
+    }
+    std::erase_if(day.tray_checks, later);
+    std::erase_if(day.maturity, later);
 }
 
 Day day_of_one_log(const std::filesystem::path& log, double width_m) {

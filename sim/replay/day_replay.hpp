@@ -8,6 +8,7 @@
 
 #include "fields/field_figures.hpp"
 #include "maturity/field_maturity.hpp"
+#include "plan/forecast_figures.hpp"
 #include "replay/machine_replay.hpp"
 
 namespace podrate::sim {
@@ -26,6 +27,7 @@ struct DayResult {
     long neighbour_pairs = 0;             // that it rests on
     std::vector<FieldFigures> fields;     // fields/field_figures; empty where nobody asked
     std::vector<FieldMaturity> maturity;  // maturity/field_maturity; empty where there is no reading
+    std::optional<Forecast> forecast;     // plan/forecast; nothing where nobody asked, or there is no plan ahead
 
     [[nodiscard]] bool any_usable() const;
     // False where a row, a value, a small file or a whole log had to be left out.

@@ -42,6 +42,7 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
     std::uint64_t tell_at = kRowsPerProgress;
     bool first = true;
     while (log.next(row)) {
+        if (machine.until_us != 0 && row.time_us >= machine.until_us) break;
         if (first && machine.carried) estimator.begin_with(*machine.carried, row.time_us);
         first = false;
         log.feed(row, take);
@@ -70,7 +71,7 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
         for (ReplaySink* sink : sinks) sink->on_row(row, estimate);
     }
     for (ReplaySink* sink : sinks) sink->finish();
-    if (result.first_us != 0) trays.finish(row.time_us, estimator);
+    if (result.first_us != 0) trays.finish(estimator.read().time_us, estimator);
     result.last = estimator.read();
     result.lost = estimator.loss_so_far();
     result.loss_memory = estimator.loss_memory();

@@ -7,6 +7,7 @@
 #include "log/number.hpp"
 #include "podrate/version.hpp"
 #include "report/loss_figures.hpp"
+#include "report/plan_json.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -222,6 +223,7 @@ std::string summary_json(const Day& day, const DayResult& result) {
         {"machines", machines}, {"fields", fields_json(result)},
         {"total", total},       {"problems", problems_json(day.problems)},
     };
+    summary["plan"] = plan_json(day, result);
     summary["stop_least_s"] = day.hours.stop_least_s;
     summary["lost_time_by_state"] = lost_time_json(lost_by_kind(result, day.hours.stop_least_s), true);
     summary["lost_time_by_machine"] = lost_time_json(lost_by_machine(result, day.hours.stop_least_s), false);

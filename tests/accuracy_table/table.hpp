@@ -18,4 +18,8 @@ void print_losses(const std::filesystem::path& scenario, std::uint64_t seeds, do
 // The loss of a gang's machines, live and looked back at.
 void print_gang_losses(const std::filesystem::path& scenario, std::uint64_t seeds, double hours);
 
+// How often the forecast's intervals hold what a gang's day then brings. False where the 90 % interval holds
+// fewer than 85 or more than 95 of 100 days; fewer days are given what chance does to them.
+bool print_plan(const std::filesystem::path& scenario, std::uint64_t seeds, double hours);
+
 }  // namespace podrate::accuracy

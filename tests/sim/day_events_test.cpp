@@ -137,6 +137,31 @@ TEST_CASE("Pauses and breakdowns last as long as told on average") {
     CHECK(pauses.shortest_s >= 5.0);
 }
 
+TEST_CASE("Breakdowns with a log-normal's tail last as long as told on average and half of them less") {
+    ScenarioMachine machine = machine_of("viner_1");
+    machine.driver.breakdowns_per_h = 1.0;
+    machine.driver.breakdown_s = 1210.0;
+    machine.driver.breakdown_ln_sd = 0.8;
+    std::vector<double> lengths_s;
+    for (std::uint64_t day = 1; day <= 300; ++day) {
+        Scenario scenario;
+        scenario.seed = day;
+        scenario.hours = 10.0;
+        for (const ScenarioEvent& stop : all_stops(scenario, machine)) lengths_s.push_back(stop.for_s - 10.0);
+    }
+    const auto n = static_cast<double>(lengths_s.size());
+    double mean_s = 0.0;
+    double below = 0.0;
+    const double median_s = 1200.0 * std::exp(-0.5 * 0.8 * 0.8);
+    for (const double s : lengths_s) {
+        mean_s += s / n;
+        below += s < median_s ? 1.0 / n : 0.0;
+    }
+    const double sd_s = 1200.0 * std::sqrt(std::exp(0.8 * 0.8) - 1.0);
+    CHECK(mean_s == Approx(1200.0).margin(kSigmas * sd_s / std::sqrt(n)));
+    CHECK(below == Approx(0.5).margin(kSigmas * 0.5 / std::sqrt(n)));
+}
+
 TEST_CASE("Without rates nothing befalls a machine, and each machine has its own luck") {
     ScenarioMachine one = machine_of("viner_1");
     ScenarioMachine two = machine_of("viner_2");

@@ -4,75 +4,12 @@
 #include <cmath>
 #include <functional>
 
-#include "day/local_time.hpp"
 #include "log/number.hpp"
 #include "report/html/markup.hpp"
+#include "report/html/time_axis.hpp"
 
 namespace podrate::sim {
 namespace {
-
-constexpr double kWidth = 1040;
-constexpr double kLeft = 52;
-constexpr double kRight = 16;
-
-// Time on the horizontal axis, shared by all drawings of a page.
-class TimeAxis {
-  public:
-    TimeAxis(const Day& day, const DayResult& result)
-        : zone_(day.time_zone),
-          first_s_(static_cast<double>(result.first_us) / 1e6),
-          last_s_(std::max(first_s_ + 60.0, static_cast<double>(result.last_us) / 1e6)) {}
-
-    [[nodiscard]] double x(double unix_s) const {
-        return kLeft +
-               (kWidth - kLeft - kRight) * std::clamp((unix_s - first_s_) / (last_s_ - first_s_), 0.0, 1.0);
-    }
-    [[nodiscard]] double first_s() const { return first_s_; }
-    [[nodiscard]] double last_s() const { return last_s_; }
-
-    // Hour lines (or finer on a short day) from `top` to `bottom`, with the clock below.
-    [[nodiscard]] std::string marks(double top, double bottom) const {
-        static constexpr double kSteps[] = {300, 600, 900, 1800, 3600, 7200, 14400};
-        double step = std::ceil((last_s_ - first_s_) / 12 / 86400) * 86400;
-        for (const double candidate : kSteps) {
-            if ((last_s_ - first_s_) / candidate > 14) continue;
-            step = candidate;
-            break;
-        }
-        std::string svg;
-        for (double at = std::ceil(first_s_ / step) * step; at <= last_s_; at += step) {
-            const std::string px = fixed(x(at), 1);
-            const LocalTime clock = local_time(static_cast<TimeUs>(at * 1e6), zone_);
-            svg += "<line class=\"grid\" x1=\"" + px + "\" x2=\"" + px + "\" y1=\"" + fixed(top, 0) +
-                   "\" y2=\"" + fixed(bottom, 0) + "\"/><text x=\"" + px + "\" y=\"" + fixed(bottom + 16, 0) +
-                   "\" text-anchor=\"middle\">" + clock.hh_mm() + "</text>";
-        }
-        return svg;
-    }
-
-  private:
-    std::string zone_;
-    double first_s_;
-    double last_s_;
-};
-
-std::string open_svg(double height, const std::string& title) {
-    return "<div class=\"chart\"><svg viewBox=\"0 0 " + fixed(kWidth, 0) + " " + fixed(height, 0) +
-           "\" role=\"img\"><title>" + escaped(title) + "</title>\n";
-}
-
-std::string level_line(double y, const std::string& label) {
-    return "<line class=\"grid\" x1=\"" + fixed(kLeft, 0) + "\" x2=\"" + fixed(kWidth - kRight, 0) +
-           "\" y1=\"" + fixed(y, 1) + "\" y2=\"" + fixed(y, 1) + "\"/><text x=\"" + fixed(kLeft - 6, 0) +
-           "\" y=\"" + fixed(y + 4.5, 1) + "\" text-anchor=\"end\">" + label + "</text>";
-}
-
-// 1, 2 or 5 times a power of ten, not below `least`.
-double round_step(double least) {
-    double step = 1.0;
-    for (int i = 0; i < 12 && step < least; ++i) step *= i % 3 == 1 ? 2.5 : 2.0;
-    return step;
-}
 
 double end_of(const Minute& minute) {
     return static_cast<double>(minute.minute + 1) * 60.0;
@@ -136,7 +73,7 @@ std::string state_strip(const MachineResult& machine, const TimeAxis& time, doub
 }  // namespace
 
 std::string machine_timeline_svg(const MachineResult& machine, const Day& day, const DayResult& result) {
-    const TimeAxis time(day, result);
+    const TimeAxis time(day.time_zone, result.first_us, result.last_us);
     const std::vector<MinuteRate> rates = minute_rates(machine);
     double top_tph = 4.0;
     for (const MinuteRate& rate : rates) top_tph = std::max(top_tph, rate.tph);
@@ -145,8 +82,8 @@ std::string machine_timeline_svg(const MachineResult& machine, const Day& day, c
     constexpr double kFloor = 146;
     const auto y = [top_tph](double tph) { return kFloor - (kFloor - kTop) * std::min(tph / top_tph, 1.0); };
     std::string svg = open_svg(198, "Load rate of " + machine.id);
-    svg += "<text class=\"strong\" x=\"" + fixed(kLeft, 0) + "\" y=\"21\">" + escaped(machine.id) +
-           "</text><text x=\"" + fixed(kWidth - kRight, 0) +
+    svg += "<text class=\"strong\" x=\"" + fixed(kChartLeft, 0) + "\" y=\"21\">" + escaped(machine.id) +
+           "</text><text x=\"" + fixed(kChartWidth - kChartRight, 0) +
            "\" y=\"21\" text-anchor=\"end\">load rate, t/h, by the minute; ticks: tips</text>";
     svg += time.marks(kTop, 176);
     for (const double share : {0.0, 0.5, 1.0})
@@ -159,44 +96,6 @@ std::string machine_timeline_svg(const MachineResult& machine, const Day& day, c
                "\" y2=\"46\"/>";
     }
     return svg + "</svg></div>\n";
-}
-
-std::string plan_svg(const Day& day, const DayResult& result) {
-    if (day.intake_plan.empty()) return {};
-    const TimeAxis time(day, result);
-    constexpr double kTop = 34;
-    constexpr double kFloor = 236;
-    double top_t = std::max(result.harvested_t, result.planned_t.value_or(0.0));
-    const double step_t = round_step(top_t / 5);
-    top_t = std::max(step_t, std::ceil(top_t / step_t) * step_t);
-    const auto y = [top_t](double t) { return kFloor - (kFloor - kTop) * std::clamp(t / top_t, 0.0, 1.0); };
-    std::string svg = open_svg(266, "Harvested against plan");
-    svg += "<text class=\"strong\" x=\"" + fixed(kLeft, 0) + "\" y=\"21\">All machines, t</text><text x=\"" +
-           fixed(kWidth - kRight, 0) +
-           "\" y=\"21\" text-anchor=\"end\">solid: harvested; dashed: the factory's plan</text>";
-    svg += time.marks(kTop, kFloor);
-    for (double t = 0.0; t <= top_t + 1e-9; t += step_t) svg += level_line(y(t), fixed(t, 0));
-    std::string plan;
-    std::string sum;
-    std::vector<std::size_t> next(result.machines.size(), 0);
-    const auto first_minute = static_cast<std::int64_t>(time.first_s() / 60.0);
-    const auto last_minute = static_cast<std::int64_t>(time.last_s() / 60.0);
-    const std::int64_t stride = std::max<std::int64_t>(1, (last_minute - first_minute) / 2000);
-    for (std::int64_t minute = first_minute; minute <= last_minute; minute += stride) {
-        double kg = 0.0;
-        for (std::size_t i = 0; i < result.machines.size(); ++i) {
-            const std::vector<Minute>& minutes = result.machines[i].minutes;
-            while (next[i] < minutes.size() && minutes[next[i]].minute <= minute) ++next[i];
-            if (next[i] > 0) kg += minutes[next[i] - 1].harvested_kg;
-        }
-        const double at_s = std::min(static_cast<double>(minute + 1) * 60.0, time.last_s());
-        const std::string x = fixed(time.x(at_s), 1) + ",";
-        sum += (sum.empty() ? "M" : "L") + x + fixed(y(kg / 1e3), 1);
-        plan +=
-            (plan.empty() ? "M" : "L") + x + fixed(y(planned_t_at(day.intake_plan, at_s).value_or(0.0)), 1);
-    }
-    return svg + "<path class=\"plan-line\" d=\"" + plan + "\"/>\n<path class=\"sum-line\" d=\"" + sum +
-           "\"/>\n</svg></div>\n";
 }
 
 std::string pattern_definitions_svg() {

@@ -11,9 +11,6 @@ namespace podrate::sim {
 // Load rate by the minute with the work states below; all machines share one time axis.
 std::string machine_timeline_svg(const MachineResult& machine, const Day& day, const DayResult& result);
 
-// Peas harvested by all machines against the factory's plan; empty where there is no plan.
-std::string plan_svg(const Day& day, const DayResult& result);
-
 // Swatches and words for the work states.
 std::string state_legend_html();
 

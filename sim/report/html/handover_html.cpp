@@ -12,6 +12,7 @@
 #include "report/html/moment.hpp"
 #include "report/html/shifts_html.hpp"
 #include "report/html/style.hpp"
+#include "report/plan_words.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -102,6 +103,11 @@ std::string fields_left_html(const Day& day, const DayResult& result) {
                                             rows);
 }
 
+std::string plan_line_html(const Day& day, const DayResult& result) {
+    const std::string line = keep_to_plan_line(day, result);
+    return line.empty() ? line : "<h2>The plan</h2>\n<p>" + escaped(line) + "</p>\n";
+}
+
 // Closer than the report, so that six machines and their alarms go on one sheet.
 constexpr const char* kCloser =
     "@media print { h1 { font-size: 18px; } h2 { font-size: 13px; margin: 10px 0 3px; } }";
@@ -121,7 +127,7 @@ std::string handover_html(const Day& day, const DayResult& result) {
            escaped(day.label) + "</title>\n<style>" + kStyle + kCloser +
            "</style></head>\n<body><main>\n<h1>Handover: " + escaped(day.label) +
            "</h1>\n<p class=\"quiet\">As the logs end, " + escaped(last.date) + ' ' + last.hh_mm() + " (" +
-           escaped(day.time_zone) + ")</p>\n" + now_html(day, result) + standing_html(day, result) +
+           escaped(day.time_zone) + ")</p>\n" + now_html(day, result) + plan_line_html(day, result) + standing_html(day, result) +
            last_loads_html(day, result) + totals_html(day, result) + fields_left_html(day, result) + kByHand +
            "<p class=\"quiet\">Estimates. podrate " + kVersion + "</p>\n</main></body></html>\n";
 }

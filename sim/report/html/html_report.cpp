@@ -15,6 +15,7 @@
 #include "report/html/markup.hpp"
 #include "report/html/maturity_html.hpp"
 #include "report/html/pauses_html.hpp"
+#include "report/html/plan_html.hpp"
 #include "report/html/shifts_html.hpp"
 #include "report/html/style.hpp"
 #include "report/html/time_schemes_html.hpp"
@@ -174,7 +175,7 @@ std::string html_report(const Day& day, const DayResult& result) {
     html += missing_html(result);
     html += tiles_html(result);
     html += kContents;
-    html += plan_svg(day, result);
+    html += plan_html(day, result);
     html += "<h2>Load rate and work, machine by machine</h2>\n";
     for (const MachineResult& machine : result.machines) {
         if (machine.usable) html += machine_timeline_svg(machine, day, result);
@@ -185,6 +186,7 @@ std::string html_report(const Day& day, const DayResult& result) {
     html += fields_html(result);
     html += maturity_html(day, result);
     html += "<h2>Loads</h2>\n" + ledger_html(day, result);
+    html += trailer_waits_html(day, result);
     html += freshness_html(day, result);
     html += shifts_html(day, result);
     html += "<h2>Where the time went</h2>\n" + times_html(result);

@@ -38,6 +38,8 @@ svg .over { paint-order: stroke; stroke: var(--panel); stroke-width: 3px; stroke
 .grid { stroke: var(--rule); stroke-width: 1; } .rate-area { fill: var(--rate); fill-opacity: .25; }
 .rate-line { fill: none; stroke: var(--rate); stroke-width: 1.6; } .tip-mark { stroke: var(--text); stroke-width: 1.4; }
 .plan-line { fill: none; stroke: var(--plan); stroke-width: 2; stroke-dasharray: 7 5; } .sum-line { fill: none; stroke: var(--work); stroke-width: 2.4; }
+.hopper-band { fill: var(--work); fill-opacity: .3; } .fan-90 { fill: var(--rate); fill-opacity: .18; } .fan-50 { fill: var(--rate); fill-opacity: .3; }
+.fan-median { fill: none; stroke: var(--rate); stroke-width: 2; stroke-dasharray: 2 4; }
 .harvesting { fill: var(--work); } .turning, .travelling { fill: var(--move); } .tipping { fill: var(--tip); }
 .waiting { fill: url(#wait); } .stopped { fill: url(#stop); } .paused_in_crop { fill: url(#pause); }
 .bar { fill: var(--quiet); } .no_log { fill: none; stroke: var(--quiet); stroke-width: 2; stroke-dasharray: 3 3; }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "podrate/math/elementary.hpp"
 #include "synth/random.hpp"
 
 namespace podrate::sim {
@@ -22,16 +23,21 @@ DayEvents::DayEvents(const Scenario& scenario, const ScenarioMachine& machine) :
         (event.kind == ScenarioEvent::Kind::rest ? rests_ : stops_).push_back(event);
     }
     Random random(scenario.seed, "events " + machine.id);
-    const auto draw = [&](ScenarioEvent::Kind kind, double per_h, double mean_s) {
+    const auto lasts_s = [&](double mean_s, double ln_sd) {
+        if (ln_sd <= 0.0) return random.exponential(mean_s);
+        return mean_s * math::exp(ln_sd * random.normal() - 0.5 * ln_sd * ln_sd);
+    };
+    const auto draw = [&](ScenarioEvent::Kind kind, double per_h, double mean_s, double ln_sd) {
         if (per_h <= 0.0) return;
         for (double at_s = random.exponential(3600.0 / per_h); at_s < scenario.hours * 3600.0;
              at_s += random.exponential(3600.0 / per_h)) {
-            stops_.push_back({kind, machine.id, at_s,
-                              kShortestS + random.exponential(std::max(mean_s - kShortestS, 0.0))});
+            stops_.push_back(
+                {kind, machine.id, at_s, kShortestS + lasts_s(std::max(mean_s - kShortestS, 0.0), ln_sd)});
         }
     };
-    draw(ScenarioEvent::Kind::pause_in_crop, machine.driver.pauses_per_h, machine.driver.pause_s);
-    draw(ScenarioEvent::Kind::breakdown, machine.driver.breakdowns_per_h, machine.driver.breakdown_s);
+    draw(ScenarioEvent::Kind::pause_in_crop, machine.driver.pauses_per_h, machine.driver.pause_s, 0.0);
+    draw(ScenarioEvent::Kind::breakdown, machine.driver.breakdowns_per_h, machine.driver.breakdown_s,
+         machine.driver.breakdown_ln_sd);
     sort_by_time(stops_);
     sort_by_time(rests_);
     sort_by_time(shifts_);

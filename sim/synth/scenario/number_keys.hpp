@@ -65,6 +65,7 @@ inline constexpr NumberKey<ScenarioDriver> kDriverKeys[] = {
     {"pause_s", 10, 3600, &ScenarioDriver::pause_s},
     {"breakdowns_per_h", 0, 5, &ScenarioDriver::breakdowns_per_h},
     {"breakdown_s", 30, 36000, &ScenarioDriver::breakdown_s},
+    {"breakdown_ln_sd", 0, 2, &ScenarioDriver::breakdown_ln_sd},
 };
 
 inline constexpr NumberKey<ScenarioScale> kScaleKeys[] = {

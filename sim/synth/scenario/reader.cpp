@@ -247,6 +247,8 @@ bool yes_or_no(const TomlView& view, const std::string& key, bool otherwise) {
 void read_plan(const TomlView& top, Scenario& s) {
     s.plan_tph = top.number_or("plan_tph", 0, 200, s.plan_tph);
     s.plan_from_s = top.number_or("plan_from_s", 0, 864000, s.plan_from_s);
+    s.plan_later_tph = top.number_or("plan_later_tph", 0, 200, s.plan_later_tph);
+    s.plan_until_s = top.number_or("plan_until_s", 0, 864000, s.plan_until_s);
     s.thousand_pea_g = top.number_or("thousand_pea_g", 100, 1000, s.thousand_pea_g);
     s.tray_area_m2 = top.number_or("tray_area_m2", 0.05, 10, s.tray_area_m2);
     s.tray_count_cv = top.number_or("tray_count_cv", 0, 1, s.tray_count_cv);
@@ -261,7 +263,7 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
     top.refuse_unknown_keys(
         {"label",       "date",           "time_zone",      "seed",           "start_unix_s",
          "hours",       "log_format",     "origin_lat_deg", "origin_lon_deg", "plan_tph",
-         "plan_from_s", "thousand_pea_g", "tray_area_m2",   "tray_count_cv",  "field",
+         "plan_from_s", "plan_until_s", "plan_later_tph", "thousand_pea_g", "tray_area_m2",   "tray_count_cv",  "field",
          "machine",     "event",          "fault",          "move",           "tray_check",
          "maturity",    "shift",          "trailers",       "truth_apart",    "weather"});
     s.label = top.text("label", "\"A day in June\"");

@@ -66,6 +66,7 @@ struct ScenarioDriver {
     double pause_s = 60.0;
     double breakdowns_per_h = 0.0;
     double breakdown_s = 900.0;
+    double breakdown_ln_sd = 0.0;  // of a log-normal's tail about that mean; 0: exponential
 };
 
 // Weighing of the hopper.
@@ -205,6 +206,8 @@ struct Scenario {
     double tray_count_cv = 0.15;
     double plan_tph = 0.0;  // the factory's plan, all machines together; 0: no plan
     double plan_from_s = 0.0;
+    double plan_until_s = 0.0;    // where it goes on beyond the logs; 0: to their end
+    double plan_later_tph = 0.0;  // from the logs' end on; 0: as before
 };
 
 // Throws RefusedInput naming key, value and range.

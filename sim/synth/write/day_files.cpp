@@ -4,6 +4,7 @@
 #include <cmath>
 #include <map>
 #include <nlohmann/json.hpp>
+#include <set>
 
 #include "geo/local_frame.hpp"
 #include "log/csv_record.hpp"
@@ -80,16 +81,18 @@ std::string fields_geojson_text(const Scenario& s) {
 
 std::string intake_plan_text(const Scenario& s) {
     std::string text = "unix_s,planned_t\n";
-    const auto add = [&](double at_s) {
+    const double logs_end_s = s.hours * 3600.0;
+    const double end_s = std::max(logs_end_s, s.plan_until_s);
+    const double later_tph = s.plan_later_tph > 0.0 ? s.plan_later_tph : s.plan_tph;
+    std::set<double> moments = {s.plan_from_s, logs_end_s, end_s};
+    for (double at_s = s.plan_from_s; at_s < end_s; at_s = (std::floor(at_s / kPlanStepS) + 1.0) * kPlanStepS)
+        moments.insert(at_s);
+    for (const double at_s : moments) {
+        const double before_s = std::max(0.0, std::min(at_s, logs_end_s) - s.plan_from_s);
+        const double later_s = std::max(0.0, at_s - std::max(logs_end_s, s.plan_from_s));
         text += fixed(unix_s(s, at_s), 0) + ',' +
-                fixed(std::max(0.0, at_s - s.plan_from_s) / 3600.0 * s.plan_tph, 2) + '\n';
-    };
-    const double end_s = s.hours * 3600.0;
-    add(s.plan_from_s);
-    for (double at_s = (std::floor(s.plan_from_s / kPlanStepS) + 1.0) * kPlanStepS; at_s < end_s;
-         at_s += kPlanStepS)
-        add(at_s);
-    add(end_s);
+                fixed(before_s / 3600.0 * s.plan_tph + later_s / 3600.0 * later_tph, 2) + '\n';
+    }
     return text;
 }
 

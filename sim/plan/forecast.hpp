@@ -1,0 +1,15 @@
+// The rest of a gang's day against the factory's plan, by many simulated paths.
+#pragma once
+
+#include <optional>
+
+#include "plan/forecast_figures.hpp"
+#include "replay/day_replay.hpp"
+
+namespace podrate::sim {
+
+// Nothing where there is no plan, where it ends with the books, or where no machine has books.
+// Machines: those of `result`, whose loss curves tell what speed costs; books end at `now_us`.
+std::optional<Forecast> forecast_of(const Day& day, const DayResult& result, TimeUs now_us);
+
+}  // namespace podrate::sim
