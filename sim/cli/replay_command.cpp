@@ -10,15 +10,16 @@
 #include "day/day.hpp"
 #include "fields/field_figures.hpp"
 #include "log/number.hpp"
+#include "maps/day_map.hpp"
 #include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
 #include "report/estimates_csv.hpp"
 #include "report/fields_csv.hpp"
 #include "report/freshness_csv.hpp"
-#include "report/harvested_geojson.hpp"
 #include "report/html/handover_html.hpp"
 #include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
+#include "report/maps/write_maps.hpp"
 #include "report/output_file.hpp"
 #include "report/stops_csv.hpp"
 #include "report/summary_json.hpp"
@@ -94,6 +95,7 @@ int run(const Options& options) {
     result.looked_back = back.machines;
     result.neighbour_pairs = back.pairs;
     result.fields = field_figures(day, result.machines);
+    result.map = day_map(day, result.machines);
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);
@@ -105,7 +107,7 @@ int run(const Options& options) {
     write_file(out / "summary.json", summary);
     write_file(out / "loads.csv", loads_csv(result));
     write_file(out / "fields.csv", fields_csv(result));
-    write_file(out / "fields_harvested.geojson", harvested_geojson(day, result));
+    write_maps(out, day, result);
     write_file(out / "stops.csv", stops_csv(day, result));
     write_file(out / "freshness.csv", freshness_csv(day, result));
     write_file(out / "carry.json", carry_json(result));

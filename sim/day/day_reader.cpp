@@ -221,9 +221,10 @@ Day read_day(const std::filesystem::path& folder) {
     day.date = view.has("date") ? view.date("date") : std::string();
     day.time_zone = read_time_zone(view);
     day.hours = read_hours_keys(view);
+    day.map_cell_m = view.number_or("map_cell_m", 5.0, 100.0, day.map_cell_m);
     read_machines(view, folder, day);
     for (const auto& [key, node] : table) {
-        static const std::set<std::string> known = {"label", "date", "time_zone", "machine"};
+        static const std::set<std::string> known = {"label", "date", "time_zone", "machine", "map_cell_m"};
         if (known.count(std::string(key.str())) + hours_key_names().count(std::string(key.str())) != 0)
             continue;
         day.problems.add({file.string(), node.source().begin.line,

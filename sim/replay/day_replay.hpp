@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "fields/field_figures.hpp"
+#include "maps/day_map.hpp"
 #include "replay/machine_replay.hpp"
 
 namespace podrate::sim {
@@ -24,6 +25,7 @@ struct DayResult {
     std::vector<LossSoFar> looked_back;
     long neighbour_pairs = 0;          // that it rests on
     std::vector<FieldFigures> fields;  // fields/field_figures; empty where nobody asked
+    std::optional<DayMap> map;         // maps/day_map; nothing where nobody asked or nothing has a place
 
     [[nodiscard]] bool any_usable() const;
     // False where a row, a value, a small file or a whole log had to be left out.

@@ -87,8 +87,8 @@ TEST_CASE("Replaying the shipped day twice gives the same bytes") {
     REQUIRE(replay(folder / "one").exit_code == 0);
     REQUIRE(replay(folder / "two").exit_code == 0);
     CHECK(difference(files_of(folder / "one"), files_of(folder / "two")).empty());
-    // Nine for the day and three for each machine.
-    CHECK(files_of(folder / "one").size() == 9 + 3 * 3);
+    // Nine for the day, four of maps, and three for each machine.
+    CHECK(files_of(folder / "one").size() == 9 + 4 + 3 * 3);
 }
 
 TEST_CASE("The shipped scenario makes the shipped day again byte for byte") {

@@ -11,6 +11,7 @@
 #include "report/html/freshness_html.hpp"
 #include "report/html/loss_html.hpp"
 #include "report/html/lost_time_html.hpp"
+#include "report/html/maps_html.hpp"
 #include "report/html/markup.hpp"
 #include "report/html/pauses_html.hpp"
 #include "report/html/shifts_html.hpp"
@@ -178,6 +179,7 @@ std::string html_report(const Day& day, const DayResult& result) {
     html += "<h2>Machines</h2>\n" + machines_html(result);
     html += loss_html(result);
     html += fields_html(result);
+    html += maps_html(result);
     html += "<h2>Loads</h2>\n" + ledger_html(day, result);
     html += freshness_html(day, result);
     html += shifts_html(day, result);

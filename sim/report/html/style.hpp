@@ -1,4 +1,5 @@
-// Looks of the report: light and dark, screen and paper. The only place in the report with colours.
+// Looks of the report: light and dark, screen and paper. The only place in the report with colours
+// beside the maps' own (cividis.hpp).
 #pragma once
 
 namespace podrate::sim {
@@ -36,9 +37,13 @@ svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text
 .hatch { stroke: var(--stand); stroke-width: 3; } .dots { fill: var(--stand); } .solid-stand { fill: var(--stand); }
 .pace { margin-bottom: 12px; }
 .bad { color: var(--bad); }
+.maps { display: grid; grid-template-columns: repeat(auto-fit, minmax(300px, 1fr)); gap: 4px 12px; } figure { margin: 0; }
+h3 { font-size: 15px; margin: 14px 0 4px; } .cells { image-rendering: pixelated; } .unsure-line { stroke: var(--panel); stroke-width: 1.2; fill: none; }
+.map-line { fill: none; stroke: var(--text); stroke-width: 2; } .map-arrow { fill: var(--text); }
+.map-mark path, .map-mark circle { fill: var(--panel); stroke: var(--text); stroke-width: 1.6; }
 .legend { display: flex; flex-wrap: wrap; gap: 4px 18px; } .legend svg { width: 22px; height: 12px; display: inline-block; margin: 0 6px 0 0; border-radius: 2px; vertical-align: -1px; }
 @media print { body { font-size: 11px; background: none; } main { max-width: none; padding: 0; } h2 { break-after: avoid; }
-  svg, tr, .tile, .pace { break-inside: avoid; } .scroll { overflow: visible; } th, td { padding: 3px 5px; } @page { size: A4; margin: 14mm; } }
+  svg, tr, .tile, .pace, figure { break-inside: avoid; } .scroll { overflow: visible; } th, td { padding: 3px 5px; } @page { size: A4; margin: 14mm; } }
 )css";
 
 }  // namespace podrate::sim
