@@ -22,24 +22,26 @@ CellGrid::CellGrid(LatLon near, double cell_m)
       cell_m_(cell_m),
       tiles_(std::max(1, static_cast<int>(std::lround(cell_m / GroundRaster::kTileM)))),
       to_raster_(GroundRaster::kTileM * tiles_ / cell_m) {
-    const EastNorth at = plane_.to_plane(near);
-    base_ = {static_cast<std::int32_t>(std::floor(at.east_m / cell_m)),
-             static_cast<std::int32_t>(std::floor(at.north_m / cell_m))};
+    base_ = place_of(plane_.to_plane(near));
 }
 
-std::size_t CellGrid::number_of(std::int32_t column, std::int32_t row) {
-    const std::uint64_t key = key_of(column, row);
+std::size_t CellGrid::number_of(CellPlace place) {
+    const std::uint64_t key = key_of(place.column, place.row);
     if (!cells_.empty() && key == newest_key_) return newest_;
     const auto [at, fresh] = numbers_.try_emplace(key, cells_.size());
-    if (fresh) cells_.push_back({column, row});
+    if (fresh) cells_.push_back(place);
     newest_key_ = key;
     newest_ = at->second;
     return newest_;
 }
 
+CellPlace CellGrid::place_of(EastNorth place) const {
+    return {static_cast<std::int32_t>(std::floor(place.east_m / cell_m_)),
+            static_cast<std::int32_t>(std::floor(place.north_m / cell_m_))};
+}
+
 std::size_t CellGrid::cell_at(EastNorth place) {
-    return number_of(static_cast<std::int32_t>(std::floor(place.east_m / cell_m_)),
-                     static_cast<std::int32_t>(std::floor(place.north_m / cell_m_)));
+    return number_of(place_of(place));
 }
 
 void CellGrid::lay(EastNorth a, EastNorth b, EastNorth c, EastNorth d) {

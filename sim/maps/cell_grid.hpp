@@ -13,12 +13,14 @@ namespace podrate::sim {
 struct CellPlace {
     std::int32_t column = 0;  // east of its west edge: column x cell_m
     std::int32_t row = 0;     // north of its south edge: row x cell_m
+    bool operator==(const CellPlace&) const = default;
 };
 
 class CellGrid {
   public:
     CellGrid(LatLon near, double cell_m);
 
+    [[nodiscard]] CellPlace place_of(EastNorth place) const;
     // Number of the cell at that place of the plane, made where it is new.
     std::size_t cell_at(EastNorth place);
     // Ground that was cut, corners in order around.
@@ -31,7 +33,7 @@ class CellGrid {
     [[nodiscard]] UtmPlane& plane() { return plane_; }
 
   private:
-    std::size_t number_of(std::int32_t column, std::int32_t row);
+    std::size_t number_of(CellPlace place);
     UtmPlane plane_;
     double cell_m_;
     int tiles_;         // of the raster along a cell's side

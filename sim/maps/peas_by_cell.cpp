@@ -10,6 +10,9 @@ namespace podrate::sim {
 namespace {
 
 constexpr double kLongestStepS = 6.0;  // steps further apart tell nothing of one another
+constexpr double kPlotPatchM =
+    0.12;  // of swath's variance, as patches of a few paces make it in Nonnecke's plots (1960)
+constexpr double kLeastPatches = 0.5;  // of what is told of them
 constexpr int kTiedSteps = 20;         // a cell is tied to what is cut so many steps before it
 
 // A cell that the machine is about to enter, seen backwards.
@@ -29,6 +32,7 @@ class BackwardSpread {
         drum_.patch_m = static_cast<double>(p.crop_patch_m);
         drum_.flow_noise_share = static_cast<double>(p.flow_noise_share);
         drum_.mean_drift = static_cast<double>(p.crop_mean_drift);
+        find_patches();
     }
 
     void run() {
@@ -61,6 +65,18 @@ class BackwardSpread {
     [[nodiscard]] double placed_kg() const { return placed_kg_; }
 
   private:
+    // The drum hides patches of a few paces: the weight cannot tell how uneven they are, only how uneven the
+    // crop is beyond them. It is taken to be so at all scales alike. What patches add to the doubt about all
+    // that was cut up to a place grows with the root of their variance, as for any random walk weighed with
+    // white noise.
+    void find_patches() {
+        if (machine_.beliefs.empty() || drum_.patch_m <= 0.0) return;
+        const double more_uneven = static_cast<double>(machine_.beliefs.back().crop_cv) /
+                                   static_cast<double>(machine_.parameters.crop_cv);
+        patches_ =
+            std::clamp(more_uneven * more_uneven, kLeastPatches, std::max(1.0, kPlotPatchM / drum_.patch_m));
+        hidden_ = std::sqrt(patches_);
+    }
     // A loss sensor tells what was lost there; without one the curve does, by the rate.
     void find_loss(const BeliefStep& later) {
         const double kg = std::max(0.0, look_back_.kg());
@@ -82,7 +98,7 @@ class BackwardSpread {
             open.with_state = look_back_.gain() * open.with_state;
             ++open.idle;
             if (touched == touched_.end()) continue;
-            cells[open.cell].variance_kg2 += 2.0 * touched->share * tied;
+            cells[open.cell].variance_kg2 += hidden_ * 2.0 * touched->share * tied;
             add(open, *touched);
             touched->cell = kNone;
         }
@@ -102,11 +118,11 @@ class BackwardSpread {
         placed_kg_ += kg;
         peas.lost_kg += touched.share * step_lost_kg_;
         peas.lost_sd_kg += touched.share * step_lost_sd_kg_;
-        peas.variance_kg2 += touched.share * touched.share * look_back_.variance_kg2();
+        peas.variance_kg2 += hidden_ * touched.share * touched.share * look_back_.variance_kg2();
         // Of two parts of a step the patches of a few paces say which is the richer; nobody else does.
         const double far_m = drum_.area_m2 / drum_.width_m;
-        peas.variance_kg2 +=
-            look_back_.kg() * look_back_.kg() * drum_.patch_m / far_m * touched.share * (1.0 - touched.share);
+        peas.variance_kg2 += patches_ * look_back_.kg() * look_back_.kg() * drum_.patch_m / far_m *
+                             touched.share * (1.0 - touched.share);
         open.with_state += touched.share * look_back_.with_state();
         open.idle = 0;
     }
@@ -139,6 +155,8 @@ class BackwardSpread {
     LossByRate loss_;
     LookBack look_back_;
     DrumStep drum_;
+    double patches_ = 1.0;  // their variance over what was told, and its root
+    double hidden_ = 1.0;
     double from_m2_ = 0.0;
     double to_m2_ = 0.0;
     std::size_t quad_;  // one after the last that may still be touched

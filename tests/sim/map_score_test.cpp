@@ -7,7 +7,7 @@
 #include "log/number.hpp"
 #include "report/output_file.hpp"
 #include "support/temp_folder.hpp"
-#include "synth/synthesis.hpp"
+#include "synth/write/day_files.hpp"
 
 using namespace podrate;
 using namespace podrate::sim;

@@ -135,6 +135,7 @@ MachineResult made_machine() {
     MachineResult machine;
     machine.usable = true;
     machine.parameters.weight_gain_sd_share = Real(0);
+    machine.parameters.crop_cv = Real(kCv);
     for (int k = 0; k <= kSteps; ++k) {
         WorkPoint point;
         point.time_us = kStartUs + k * static_cast<TimeUs>(kDtS * 1e6);
@@ -182,7 +183,7 @@ TEST_CASE("Peas by cell and their doubt are those of the whole model solved at o
         CHECK(told_of.variance_kg2 == Approx(in.dot(covariance * in)).epsilon(1e-3));
     }
     // Errors along a swath hang together: far from what adding them up as if they did not would give.
-    const double apart = covariance(0, 0) + covariance(1, 1) + covariance(6, 6);
+    const double apart = (covariance(0, 0) + covariance(1, 1) + covariance(6, 6));
     CHECK(std::abs(peas.cells[0].variance_kg2 / apart - 1.0) > 0.1);
 }
 
@@ -205,6 +206,19 @@ TEST_CASE("A step that two cells share says less of each than of both") {
     CHECK(halves.cells[0].kg == Approx(0.5 * whole.cells[0].kg));
     CHECK(halves.cells[1].kg == Approx(0.5 * whole.cells[0].kg));
     CHECK(halves.cells[0].variance_kg2 > 1.1 * 0.25 * whole.cells[0].variance_kg2);
+}
+
+TEST_CASE("A crop that is learnt to be more uneven makes cells less sure, up to measured plots") {
+    MachineResult machine = made_machine();
+    (void)run_forward(machine);
+    const int cells[kSteps] = {0, 0, 0, 0, 1, 1, 1, 1};
+    const double told_kg2 = peas_by_cell(machine, swath_of(cells)).cells[0].variance_kg2;
+    machine.beliefs.back().crop_cv = float(1.2 * kCv);
+    CHECK(peas_by_cell(machine, swath_of(cells)).cells[0].variance_kg2 ==
+          Approx(1.2 * told_kg2).epsilon(0.02));
+    machine.beliefs.back().crop_cv = float(9.0 * kCv);
+    CHECK(peas_by_cell(machine, swath_of(cells)).cells[0].variance_kg2 ==
+          Approx(std::sqrt(0.12 / double(machine.parameters.crop_patch_m)) * told_kg2).epsilon(0.02));
 }
 
 TEST_CASE("Peas whose swath has no place stay unplaced, and a refused log has none") {

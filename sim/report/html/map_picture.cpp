@@ -65,8 +65,8 @@ std::string cells_svg(const DayMap& map, int field, const MapFigure& figure, con
         std::copy(colour.begin(), colour.end(), pixel);
         pixel[3] = 255;
         const double sd_share = figure.sd_share(c);
-        if (sd_share <= kUnsureShare) continue;
-        std::string& path = sd_share > kVeryUnsureShare ? very_unsure : unsure;
+        if (sd_share <= figure.unsure_share) continue;
+        std::string& path = sd_share > figure.very_unsure_share ? very_unsure : unsure;
         const std::string side = fixed(window.cell, 1);
         path += "M" + fixed(window.x(c.place.column), 1) + "," + fixed(window.y(c.place.row + 1), 1) + "h" +
                 side + "v" + side + "h-" + side + "z";

@@ -17,6 +17,8 @@ struct MapFigure {
     int decimals;
     std::optional<double> (*value)(const MapCell& cell, double cell_m);
     double (*sd_share)(const MapCell& cell);  // of that value
+    double unsure_share;                      // cells less sure than that are hatched,
+    double very_unsure_share;                 // and cross-hatched
     std::vector<MarkKind> marks;
 };
 
@@ -29,10 +31,6 @@ struct MapScale {
 
 // Round values that leave out the outermost twentieths of the cells.
 MapScale map_scale(const DayMap& map, const MapFigure& figure);
-
-// Cells less sure than that are hatched, and cross-hatched: standard deviation as a share of the value.
-inline constexpr double kUnsureShare = 0.08;
-inline constexpr double kVeryUnsureShare = 0.2;
 
 // Of the cells of that field (-1: in none); empty where it has none.
 std::string map_picture_svg(DayMap& map, int field, const MapFigure& figure, const MapScale& scale);

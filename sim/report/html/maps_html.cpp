@@ -20,6 +20,8 @@ const MapFigure kYieldFigure = {
         return c.told(cell_m) ? std::optional(c.yield_tpha()) : std::nullopt;
     },
     [](const MapCell& c) { return c.harvested_kg > 0.0 ? c.harvested_sd_kg / c.harvested_kg : 1.0; },
+    0.08,
+    0.2,
     {MarkKind::tip, MarkKind::stop}};
 
 const MapFigure kLossFigure = {
@@ -30,6 +32,8 @@ const MapFigure kLossFigure = {
         return c.told(cell_m) ? std::optional(c.lost_kg_per_ha()) : std::nullopt;
     },
     [](const MapCell& c) { return c.lost_kg > 0.0 ? c.lost_sd_kg / c.lost_kg : 1.0; },
+    0.25,
+    0.5,
     {MarkKind::heap, MarkKind::tray_check}};
 
 std::vector<int> fields_drawn(const DayMap& map) {
@@ -82,9 +86,9 @@ std::string legend_html(const MapFigure& figure, const MapScale& scale) {
     const std::string ground = "<rect width=\"22\" height=\"12\" fill=\"" + rgb_text(cividis(0.5)) + "\"/>";
     const auto pct = [](double share) { return fixed(100.0 * share, 0) + " %"; };
     entry(ground + "<rect width=\"22\" height=\"12\" fill=\"url(#unsure)\"/>",
-          "standard deviation over " + pct(kUnsureShare) + " of the value");
+          "standard deviation over " + pct(figure.unsure_share) + " of the value");
     entry(ground + "<rect width=\"22\" height=\"12\" fill=\"url(#very-unsure)\"/>",
-          "over " + pct(kVeryUnsureShare));
+          "over " + pct(figure.very_unsure_share));
     for (const MarkKind kind : figure.marks) entry(mark_shape(kind, 11.0, 6.0), words_of(kind));
     return html + "</div>\n";
 }
@@ -155,7 +159,7 @@ std::string figure_html(DayMap& map, const std::vector<int>& fields, const MapFi
 }
 
 constexpr const char* kMapPatterns =
-    "<svg width=\"0\" height=\"0\" style=\"position:absolute\" aria-hidden=\"true\"><defs>"
+    "<svg width=\"0\" height=\"0\" style=\"position:absolute;border:0\" aria-hidden=\"true\"><defs>"
     "<pattern id=\"unsure\" width=\"6\" height=\"6\" patternUnits=\"userSpaceOnUse\">"
     "<path class=\"unsure-line\" d=\"M-1,1L1,-1M0,6L6,0M5,7L7,5\"/></pattern>"
     "<pattern id=\"very-unsure\" width=\"5\" height=\"5\" patternUnits=\"userSpaceOnUse\">"

@@ -39,7 +39,7 @@ svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text
 .bad { color: var(--bad); }
 .maps { display: grid; grid-template-columns: repeat(auto-fit, minmax(300px, 1fr)); gap: 4px 12px; } figure { margin: 0; }
 h3 { font-size: 15px; margin: 14px 0 4px; } .cells { image-rendering: pixelated; } .unsure-line { stroke: var(--panel); stroke-width: 1.2; fill: none; }
-.map-line { fill: none; stroke: var(--text); stroke-width: 2; } .map-arrow { fill: var(--text); }
+.maps svg text { font-size: 17px; } .map-line { fill: none; stroke: var(--text); stroke-width: 2; } .map-arrow { fill: var(--text); }
 .map-mark path, .map-mark circle { fill: var(--panel); stroke: var(--text); stroke-width: 1.6; }
 .legend { display: flex; flex-wrap: wrap; gap: 4px 18px; } .legend svg { width: 22px; height: 12px; display: inline-block; margin: 0 6px 0 0; border-radius: 2px; vertical-align: -1px; }
 @media print { body { font-size: 11px; background: none; } main { max-width: none; padding: 0; } h2 { break-after: avoid; }
