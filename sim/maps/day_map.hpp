@@ -22,7 +22,7 @@ struct MapCell {
     double lost_kg = 0.0;
     double lost_sd_kg = 0.0;  // doubt that cells share
     double seconds = 0.0;     // of machines that cut there
-    // The yield here by all cells about, kg/m2 (kriging): also of ground between them that was not cut.
+    // The yield, kg/m2; of ground left between cells by those about it (maps/yield_surface).
     std::optional<double> surface_kgpm2;
     double surface_sd_kgpm2 = 0.0;
 

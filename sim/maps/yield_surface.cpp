@@ -46,7 +46,6 @@ class Surface {
         double variance = 0.0;
         for (const VariogramPoint& point : points)
             variance += (point.value - value_sum / n) * (point.value - value_sum / n) / n;
-        // Every second cell of a row left out makes the nearest pairs rarer, not another variogram.
         model_ =
             fit_exponential(empirical_variogram(points, kCutoffCells * map_.cell_m, map_.cell_m),
                             {0.3 * variance, 0.7 * variance, 3.0 * map_.cell_m, VariogramShape::exponential});
@@ -55,8 +54,13 @@ class Surface {
             model_ = {0.0, std::max(variance, 1e-8), 3.0 * map_.cell_m, VariogramShape::exponential};
     }
 
-    void fill_cells() {
-        for (const auto& [key, number] : told_) fill(map_.cells[number]);
+    // A cell's own figure is no worse than what its neighbours make of it.
+    void take_cells() {
+        for (const auto& [key, number] : told_) {
+            MapCell& cell = map_.cells[number];
+            cell.surface_kgpm2 = cell.harvested_kg / cell.cut_m2;
+            cell.surface_sd_kgpm2 = cell.harvested_sd_kg / cell.cut_m2;
+        }
     }
     void fill_gaps() {
         std::vector<CellPlace> gaps;
@@ -128,7 +132,7 @@ void add_yield_surface(DayMap& map) {
     Surface surface(map);
     if (surface.told() < kLeastCells) return;
     surface.fit();
-    surface.fill_cells();
+    surface.take_cells();
     surface.fill_gaps();
 }
 

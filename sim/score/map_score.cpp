@@ -32,8 +32,6 @@ struct ToldCell {
     double kg;
     double sd_kg;
     double lost_kg;
-    double surface_tpha;
-    double surface_sd_tpha;
 };
 
 struct ToldMap {
@@ -45,20 +43,17 @@ struct ToldMap {
 ToldMap read_told(const std::filesystem::path& file) {
     ToldMap map;
     ColumnReader rows(file, {"epsg", "cell_m", "east_m", "north_m", "cut_m2", "harvested_kg",
-                             "harvested_sd_kg", "lost_kg", "surface_tpha", "surface_sd_tpha"});
+                             "harvested_sd_kg", "lost_kg"});
     while (rows.next()) {
         if (rows.text(2).empty()) continue;  // what no cell holds
         map.epsg = static_cast<int>(rows.number(0));
         map.cell_m = rows.number(1);
-        const auto number = [&](std::size_t at) { return rows.text(at).empty() ? 0.0 : rows.number(at); };
         map.cells.push_back(
             {{std::lround(rows.number(2) / map.cell_m), std::lround(rows.number(3) / map.cell_m)},
              rows.number(4),
              rows.number(5),
              rows.number(6),
-             rows.number(7),
-             number(8),
-             number(9)});
+             rows.number(7)});
     }
     return map;
 }
@@ -119,10 +114,8 @@ MapScore compare(const ToldMap& told, const std::map<CellKey, TrueCell>& truth) 
     MapScore score;
     score.cell_m = told.cell_m;
     std::vector<double> errors;
-    std::vector<double> surface_errors;
     std::vector<double> loss_errors;
     double inside = 0.0;
-    double surface_inside = 0.0;
     TrueCell all;
     for (const ToldCell& cell : told.cells) {
         const auto at = truth.find(cell.key);
@@ -138,9 +131,6 @@ MapScore compare(const ToldMap& told, const std::map<CellKey, TrueCell>& truth) 
                               std::abs(cell.lost_kg / cell.cut_m2 - at->second.lost_kg / at->second.m2));
         all.lost_kg += at->second.lost_kg;
         all.m2 += at->second.m2;
-        const double aside = cell.surface_tpha - true_tpha;
-        surface_errors.push_back(100.0 * std::abs(aside) / true_tpha);
-        if (std::abs(aside) <= kReach90Sd * cell.surface_sd_tpha) surface_inside += 1.0;
     }
     score.cells = static_cast<long>(errors.size());
     if (score.cells == 0) return score;
@@ -150,8 +140,6 @@ MapScore compare(const ToldMap& told, const std::map<CellKey, TrueCell>& truth) 
     score.median_error_pct = quantile(errors, 0.5);
     score.ninetieth_error_pct = quantile(errors, 0.9);
     score.inside_90_pct = 100.0 * inside / n;
-    score.surface_median_error_pct = quantile(surface_errors, 0.5);
-    score.surface_inside_90_pct = 100.0 * surface_inside / n;
     score.loss_median_error_kg_per_ha = quantile(loss_errors, 0.5);
     score.true_loss_kg_per_ha = 1e4 * all.lost_kg / all.m2;
     return score;

@@ -14,11 +14,9 @@ struct MapScore {
     long cells = 0;
     double median_error_pct = 0.0;  // of a cell's yield, without sign
     double ninetieth_error_pct = 0.0;
-    double bias_pct = 0.0;                  // mean, with sign
-    double inside_90_pct = 0.0;             // of the cells, truth within the range told
-    double mean_sd_pct = 0.0;               // told
-    double surface_median_error_pct = 0.0;  // of the kriged yield
-    double surface_inside_90_pct = 0.0;
+    double bias_pct = 0.0;                     // mean, with sign
+    double inside_90_pct = 0.0;                // of the cells, truth within the range told
+    double mean_sd_pct = 0.0;                  // told
     double loss_median_error_kg_per_ha = 0.0;  // of what was left on the ground
     double true_loss_kg_per_ha = 0.0;          // its mean
 };

@@ -154,8 +154,6 @@ Json map_json(const std::optional<MapScore>& map) {
             {"yield_bias_pct", map->bias_pct},
             {"yield_inside_90_pct", map->inside_90_pct},
             {"yield_mean_sd_pct", map->mean_sd_pct},
-            {"surface_median_error_pct", map->surface_median_error_pct},
-            {"surface_inside_90_pct", map->surface_inside_90_pct},
             {"loss_median_error_kgpha", map->loss_median_error_kg_per_ha},
             {"true_loss_kgpha", map->true_loss_kg_per_ha}};
 }

@@ -140,11 +140,9 @@ std::string map_text(const MapScore& map) {
            fixed(kLeastCellS, 0) + " s of work or more: off by " + fixed(map.median_error_pct, 1) +
            " % (median), nine in ten by less than " + fixed(map.ninetieth_error_pct, 1) + " %, bias " +
            fixed(map.bias_pct, 2) + " %\n    truth inside the 90 % range in " + fixed(map.inside_90_pct, 1) +
-           " % of cells, stated sd " + fixed(map.mean_sd_pct, 1) + " % in the mean\n    surface off by " +
-           fixed(map.surface_median_error_pct, 1) + " % (median), truth inside its 90 % range in " +
-           fixed(map.surface_inside_90_pct, 1) + " %\n  left on the ground, off by " +
-           fixed(map.loss_median_error_kg_per_ha, 0) + " kg/ha (median) of " +
-           fixed(map.true_loss_kg_per_ha, 0) + "\n";
+           " % of cells, stated sd " + fixed(map.mean_sd_pct, 1) +
+           " % in the mean\n  left on the ground, off by " + fixed(map.loss_median_error_kg_per_ha, 0) +
+           " kg/ha (median) of " + fixed(map.true_loss_kg_per_ha, 0) + "\n";
 }
 
 }  // namespace

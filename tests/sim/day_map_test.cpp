@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "fields/field_figures.hpp"
+#include "maps/yield_surface.hpp"
 #include "replay/day_replay.hpp"
 
 using namespace podrate;
@@ -129,24 +130,54 @@ TEST_CASE(
     CHECK_FALSE(day_map(shipped_day(), machines));
 }
 
-TEST_CASE("The yield surface fills ground left between cells and is surer than single cells") {
-    const auto map = day_map(shipped_day(), shipped_result().machines);
+TEST_CASE("Gaps of the yield surface hold what was cut there nine times in ten") {
+    auto map = day_map(shipped_day(), shipped_result().machines);
     REQUIRE(map);
-    std::size_t gaps = 0;
-    double cells_sd = 0.0;
-    double surface_sd = 0.0;
-    for (const MapCell& cell : map->cells) {
-        if (!cell.surface_kgpm2) continue;
-        CHECK(*cell.surface_kgpm2 > 0.1);
-        CHECK(*cell.surface_kgpm2 < 1.2);
-        if (!cell.told(map->cell_m)) {
-            ++gaps;
-            continue;
-        }
-        cells_sd += cell.harvested_sd_kg / cell.cut_m2;
-        surface_sd += cell.surface_sd_kgpm2;
+    // Every seventh cell is taken for ground that was left.
+    std::vector<MapCell> left;
+    const std::size_t cells = map->cells.size();
+    for (std::size_t i = 0; i < cells; ++i) {
+        MapCell& cell = map->cells[i];
+        cell.surface_kgpm2.reset();
+        if (i % 7 != 0 || cell.cut_m2 < 0.8 * map->cell_m * map->cell_m) continue;
+        left.push_back(cell);
+        cell.cut_m2 = 0.0;
     }
-    CHECK(surface_sd < cells_sd);
-    // Around the obstacle of Larkrise Forty, and where bouts are left standing.
-    CHECK(gaps >= 1);
+    add_yield_surface(*map);
+    int filled = 0;
+    int inside = 0;
+    double square_sum = 0.0;
+    double plain_sum = 0.0;
+    for (const MapCell& cut : left) {
+        for (const MapCell& cell : map->cells) {
+            if (!(cell.place == cut.place) || !cell.surface_kgpm2) continue;
+            const double yield_kgpm2 = cut.harvested_kg / cut.cut_m2;
+            const double off = *cell.surface_kgpm2 - yield_kgpm2;
+            const double sd = std::hypot(cell.surface_sd_kgpm2, cut.harvested_sd_kg / cut.cut_m2);
+            ++filled;
+            if (std::abs(off) < 1.645 * sd) ++inside;
+            square_sum += off * off;
+            plain_sum += (yield_kgpm2 - 0.47) * (yield_kgpm2 - 0.47);  // the day's mean
+        }
+    }
+    REQUIRE(filled > 60);
+    CHECK(inside > 0.82 * filled);
+    CHECK(inside < 0.98 * filled);
+    CHECK(square_sum < 0.4 * plain_sum);
+}
+
+TEST_CASE("Cells told keep their own yield on the surface, and a handful of cells make none") {
+    auto map = day_map(shipped_day(), shipped_result().machines);
+    REQUIRE(map);
+    for (const MapCell& cell : map->cells) {
+        if (!cell.told(map->cell_m)) continue;
+        REQUIRE(cell.surface_kgpm2);
+        CHECK(*cell.surface_kgpm2 == Approx(cell.harvested_kg / cell.cut_m2));
+        CHECK(cell.surface_sd_kgpm2 == Approx(cell.harvested_sd_kg / cell.cut_m2));
+    }
+    map->cells.resize(20);
+    for (MapCell& cell : map->cells) cell.surface_kgpm2.reset();
+    add_yield_surface(*map);
+    CHECK(map->cells.size() == 20);
+    for (const MapCell& cell : map->cells) CHECK_FALSE(cell.surface_kgpm2);
 }
