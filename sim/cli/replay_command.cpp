@@ -17,10 +17,10 @@
 #include "report/fields_csv.hpp"
 #include "report/forecast_csv.hpp"
 #include "report/freshness_csv.hpp"
-#include "report/harvested_geojson.hpp"
 #include "report/html/handover_html.hpp"
 #include "report/html/html_report.hpp"
 #include "report/loads_csv.hpp"
+#include "report/maps/write_maps.hpp"
 #include "report/maturity_csv.hpp"
 #include "report/output_file.hpp"
 #include "report/stops_csv.hpp"
@@ -112,7 +112,7 @@ int run(const Options& options) {
     make_folder(options.out);
     TaskTracks tracks(day.machines.size());
     DayResult result = replay(day, options, tracks);
-    look_back(day, result);
+    look_back(day, result, true);
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);
@@ -124,7 +124,7 @@ int run(const Options& options) {
     write_file(out / "summary.json", summary);
     write_file(out / "loads.csv", loads_csv(result));
     write_file(out / "fields.csv", fields_csv(result));
-    write_file(out / "fields_harvested.geojson", harvested_geojson(day, result));
+    write_maps(out, day, result);
     write_file(out / "maturity_forecast.csv", maturity_forecast_csv(result));
     write_file(out / "stops.csv", stops_csv(day, result));
     write_file(out / "freshness.csv", freshness_csv(day, result));

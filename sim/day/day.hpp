@@ -54,7 +54,8 @@ struct Day {
     HoursKeys hours;
     ForecastKeys forecast;
     MaturityKeys ripeness;
-    Problems problems;  // of the small files; each log has its own
+    double map_cell_m = 10.0;  // side of a map's cell, 5 to 100
+    Problems problems;         // of the small files; each log has its own
 };
 
 // Reads DIR/day.toml and what stands beside it. Throws RefusedInput where day.toml is missing or wrong.

@@ -213,9 +213,11 @@ Day read_day(const std::filesystem::path& folder) {
     day.hours = read_hours_keys(view);
     day.ripeness = read_maturity_keys(view);
     day.forecast = read_forecast_keys(view);
+    day.map_cell_m = view.number_or("map_cell_m", 5.0, 100.0, day.map_cell_m);
     read_machines(view, folder, day);
     for (const auto& [key, node] : table) {
-        static const std::set<std::string> known = {"label", "date", "time_zone", "machine", "forecast"};
+        static const std::set<std::string> known = {"label",   "date",     "time_zone",
+                                                    "machine", "forecast", "map_cell_m"};
         const std::string name(key.str());
         if (known.count(name) + hours_key_names().count(name) + maturity_key_names().count(name) != 0)
             continue;

@@ -131,12 +131,16 @@ void GroundRaster::keep(const PlaneRings& rings, std::uint64_t flipped) {
     }
 }
 
-double GroundRaster::area_m2() const {
+double GroundRaster::area_m2(const Tile& tile) {
     std::int64_t cells = 0;
-    for (const auto& [key, tile] : tiles_) {
-        for (const std::uint64_t row : tile) cells += std::popcount(row);
-    }
+    for (const std::uint64_t row : tile) cells += std::popcount(row);
     return static_cast<double>(cells) * kCellM * kCellM;
+}
+
+double GroundRaster::area_m2() const {
+    double sum_m2 = 0.0;
+    for (const auto& [key, tile] : tiles_) sum_m2 += area_m2(tile);
+    return sum_m2;
 }
 
 std::size_t GroundRaster::bytes() const {

@@ -20,6 +20,7 @@ using PlaneRings = std::vector<std::vector<EastNorth>>;
 class GroundRaster {
   public:
     static constexpr double kCellM = 0.125;
+    static constexpr double kTileM = 8.0;
 
     GroundRaster() = default;
     GroundRaster(const GroundRaster& other) : tiles_(other.tiles_) {}
@@ -38,11 +39,17 @@ class GroundRaster {
     void keep_outside(const PlaneRings& rings) { keep(rings, ~std::uint64_t{0}); }
 
     [[nodiscard]] double area_m2() const;
+    // take(row, column, covered m2) of each tile: squares of kTileM, numbered from the plane's origin.
+    template <class Take>
+    void for_each_tile(const Take& take) const {
+        for (const auto& [key, tile] : tiles_) take(key.first, key.second, area_m2(tile));
+    }
     [[nodiscard]] std::size_t bytes() const;
 
   private:
     static constexpr int kSide = 64;
     using Tile = std::array<std::uint64_t, kSide>;  // a word is a row, its lowest bit the western cell
+    static double area_m2(const Tile& tile);
     void cover_span(std::int64_t row, double west_m, double east_m);
     void keep(const PlaneRings& rings, std::uint64_t flipped);
     using Tiles = std::map<std::pair<std::int32_t, std::int32_t>, Tile>;  // by row, then column

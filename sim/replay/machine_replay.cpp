@@ -8,6 +8,7 @@
 #include "log/number.hpp"
 #include "log/units.hpp"
 #include "podrate/estimator.hpp"
+#include "replay/belief_track.hpp"
 #include "replay/tray_feed.hpp"
 
 namespace podrate::sim {
@@ -33,6 +34,7 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
     Estimator estimator(machine.parameters);
     const SampleTaker take = [&estimator](const Sample& sample) { return estimator.feed(sample); };
     TrayFeed trays(machine, result.problems);
+    BeliefTrack beliefs;
     LogRow row;
     Estimate estimate;
     const auto asks_all = [&row](const ReplaySink* sink) { return sink->asks_all(row); };
@@ -58,6 +60,7 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
         }
         if (!estimate.started) continue;
         if (result.first_us == 0) result.first_us = row.time_us;
+        beliefs.note(estimator.filter(), estimate);
         const Load& load = estimator.last_load();
         if (load.number != loads || load.revision != revision) {
             loads = load.number;
@@ -73,6 +76,7 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
     for (ReplaySink* sink : sinks) sink->finish();
     if (result.first_us != 0) trays.finish(estimator.read().time_us, estimator);
     result.last = estimator.read();
+    result.beliefs = beliefs.take_steps();
     result.lost = estimator.loss_so_far();
     result.loss_memory = estimator.loss_memory();
     result.loss_book = estimator.loss_book();

@@ -13,6 +13,7 @@
 #include "podrate/loss/loss_book.hpp"
 #include "podrate/work/pause_watch.hpp"
 #include "replay/alarm_log.hpp"
+#include "replay/belief_track.hpp"
 #include "replay/sink.hpp"
 #include "replay/swath_track.hpp"
 #include "replay/tallies.hpp"
@@ -44,6 +45,7 @@ struct MachineResult {
     std::vector<Pause> pauses;
     std::vector<Minute> minutes;
     std::vector<WorkPoint> work;
+    std::vector<BeliefStep> beliefs;
     std::vector<Stretch> stretches;  // of first_us to last_us
     std::vector<LoadParcels> parcels;
     Problems problems;

@@ -59,35 +59,38 @@ void append_corner(std::string& text, LatLon corner) {
     text += ']';
 }
 
-// Counter-clockwise, as the RFC wants outer rings: along the right edge, back along the left one.
-void append_ring(std::string& text, const CutStrip& strip, std::size_t first, std::size_t last) {
+// Along the right edge, back along the left one.
+Ring ring_of(const CutStrip& strip, std::size_t first, std::size_t last) {
     const std::vector<bool> kept = telling_bars(strip.crossbars, first, last);
     const double half_m = 0.5 * strip.width_m;
-    text += '[';
+    Ring ring;
     for (std::size_t i = first; i <= last; ++i) {
-        if (kept[i]) append_corner(text, beside(strip.crossbars[i], -half_m));
+        if (kept[i]) ring.push_back(beside(strip.crossbars[i], -half_m));
     }
     for (std::size_t i = last + 1; i-- > first;) {
-        if (kept[i]) append_corner(text, beside(strip.crossbars[i], half_m));
+        if (kept[i]) ring.push_back(beside(strip.crossbars[i], half_m));
     }
-    append_corner(text, beside(strip.crossbars[first], -half_m));
-    text += ']';
+    return ring;
 }
 
-class Features {
+// Cuts a machine's strips where they pass from one field into another.
+class Stretches {
   public:
-    Features(const FieldFinder& finder, std::string& text) : finder_(finder), text_(text) {}
+    explicit Stretches(const FieldFinder& finder) : finder_(finder) {}
 
-    // In as many pieces as fields that it passes through.
     void add(const std::string& machine, const CutStrip& strip) {
         const std::vector<Crossbar>& bars = strip.crossbars;
         std::size_t first = 0;
         for (std::size_t i = 1; i < bars.size(); ++i) {
             if (i + 1 < bars.size() && field_after(bars, i) == field_after(bars, first)) continue;
-            add_piece(machine, strip, first, i, field_after(bars, first));
+            const int field = field_after(bars, first);
+            found.push_back({machine,
+                             field < 0 ? std::string() : finder_.name(static_cast<std::size_t>(field)),
+                             bars[first].time_us, bars[i].time_us, ring_of(strip, first, i)});
             first = i;
         }
     }
+    std::vector<HarvestedStretch> found;
 
   private:
     [[nodiscard]] int field_after(const std::vector<Crossbar>& bars, std::size_t i) const {
@@ -95,38 +98,40 @@ class Features {
         const LatLon b = bars[i + 1].middle;
         return finder_.at({0.5 * (a.lat_deg + b.lat_deg), 0.5 * (a.lon_deg + b.lon_deg)});
     }
-    void add_piece(const std::string& machine, const CutStrip& strip, std::size_t first, std::size_t last,
-                   int field) {
-        text_ += any_ ? ",\n" : "\n";
-        any_ = true;
-        text_ += R"({"type":"Feature","properties":{"field":)";
-        text_ += field < 0 ? "null" : quoted_json(finder_.name(static_cast<std::size_t>(field)));
-        text_ += ",\"machine\":" + quoted_json(machine) + ",\"start_unix_s\":";
-        append_fixed(text_, static_cast<double>(strip.crossbars[first].time_us) / 1e6, 1);
-        text_ += ",\"end_unix_s\":";
-        append_fixed(text_, static_cast<double>(strip.crossbars[last].time_us) / 1e6, 1);
-        text_ += R"(},"geometry":{"type":"Polygon","coordinates":[)";
-        append_ring(text_, strip, first, last);
-        text_ += "]}}";
-    }
-
     const FieldFinder& finder_;
-    std::string& text_;
-    bool any_ = false;
 };
 
 }  // namespace
 
-std::string harvested_geojson(const Day& day, const DayResult& result) {
+std::vector<HarvestedStretch> harvested_stretches(const Day& day, const DayResult& result) {
     std::vector<const std::vector<WorkPoint>*> points;
     for (const MachineResult& machine : result.machines) points.push_back(&machine.work);
     const FieldFinder finder(day.fields, points);
-    std::string text = R"({"type":"FeatureCollection","features":[)";
-    Features features(finder, text);
+    Stretches stretches(finder);
     for (const MachineResult& machine : result.machines) {
         if (!machine.usable) continue;
         const auto width_m = static_cast<double>(machine.parameters.width_m);
-        for (const CutStrip& strip : cut_strips(machine.work, width_m)) features.add(machine.id, strip);
+        for (const CutStrip& strip : cut_strips(machine.work, width_m)) stretches.add(machine.id, strip);
+    }
+    return std::move(stretches.found);
+}
+
+std::string harvested_geojson(const std::vector<HarvestedStretch>& stretches) {
+    std::string text = R"({"type":"FeatureCollection","features":[)";
+    bool any = false;
+    for (const HarvestedStretch& stretch : stretches) {
+        text += any ? ",\n" : "\n";
+        any = true;
+        text += R"({"type":"Feature","properties":{"field":)";
+        text += stretch.field.empty() ? "null" : quoted_json(stretch.field);
+        text += ",\"machine\":" + quoted_json(stretch.machine) + ",\"start_unix_s\":";
+        append_fixed(text, static_cast<double>(stretch.start_us) / 1e6, 1);
+        text += ",\"end_unix_s\":";
+        append_fixed(text, static_cast<double>(stretch.end_us) / 1e6, 1);
+        text += R"(},"geometry":{"type":"Polygon","coordinates":[[)";
+        for (const LatLon& corner : stretch.ring) append_corner(text, corner);
+        append_corner(text, stretch.ring.front());
+        text += "]]}}";
     }
     return text + "\n]}\n";
 }

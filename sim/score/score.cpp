@@ -182,6 +182,7 @@ DayScore score_day(const std::filesystem::path& results, const std::filesystem::
         score_seconds(machine, results, day_folder, of_machine);
         score_loads(results, day_folder, of_machine);
     }
+    score.map = score_map(day, results, day_folder);
     return score;
 }
 

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -12,6 +13,7 @@
 #include "score/coverage.hpp"
 #include "score/fault_score.hpp"
 #include "score/loss_score.hpp"
+#include "score/map_score.hpp"
 #include "score/root_mean_square.hpp"
 
 namespace podrate::sim {
@@ -82,6 +84,7 @@ struct MachineScore {
 
 struct DayScore {
     std::vector<MachineScore> machines;
+    std::optional<MapScore> map;
     // All machines as one: sums, and means over all seconds.
     [[nodiscard]] MachineScore total() const;
 };

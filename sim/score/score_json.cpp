@@ -144,6 +144,20 @@ Json machine_json(const MachineScore& m) {
             {"rows_bad", m.rows_bad}};
 }
 
+Json map_json(const std::optional<MapScore>& map) {
+    if (!map) return nullptr;
+    return {{"cell_m", map->cell_m},
+            {"least_s_in_cell", kLeastCellS},
+            {"cells", map->cells},
+            {"yield_median_error_pct", map->median_error_pct},
+            {"yield_90th_error_pct", map->ninetieth_error_pct},
+            {"yield_bias_pct", map->bias_pct},
+            {"yield_inside_90_pct", map->inside_90_pct},
+            {"yield_mean_sd_pct", map->mean_sd_pct},
+            {"loss_median_error_kgpha", map->loss_median_error_kg_per_ha},
+            {"true_loss_kgpha", map->true_loss_kg_per_ha}};
+}
+
 }  // namespace
 
 std::string score_json(const DayScore& score) {
@@ -154,7 +168,7 @@ std::string score_json(const DayScore& score) {
     total.erase("id");
     total.erase("loads");
     total.erase("faults");
-    return Json({{"machines", machines}, {"total", total}}).dump(2) + '\n';
+    return Json({{"machines", machines}, {"total", total}, {"map", map_json(score.map)}}).dump(2) + '\n';
 }
 
 }  // namespace podrate::sim

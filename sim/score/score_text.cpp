@@ -135,6 +135,16 @@ std::string machine_text(const MachineScore& m) {
            oiml_text(m) + faults_text(m);
 }
 
+std::string map_text(const MapScore& map) {
+    return "map\n  yield       " + std::to_string(map.cells) + " cells of " + shown(map.cell_m) + " m with " +
+           fixed(kLeastCellS, 0) + " s of work or more: off by " + fixed(map.median_error_pct, 1) +
+           " % (median), nine in ten by less than " + fixed(map.ninetieth_error_pct, 1) + " %, bias " +
+           fixed(map.bias_pct, 2) + " %\n    truth inside the 90 % range in " + fixed(map.inside_90_pct, 1) +
+           " % of cells, stated sd " + fixed(map.mean_sd_pct, 1) +
+           " % in the mean\n  left on the ground, off by " + fixed(map.loss_median_error_kg_per_ha, 0) +
+           " kg/ha (median) of " + fixed(map.true_loss_kg_per_ha, 0) + "\n";
+}
+
 }  // namespace
 
 std::string score_text(const DayScore& score) {
@@ -143,7 +153,7 @@ std::string score_text(const DayScore& score) {
     MachineScore all = score.total();
     const std::string of_loads = oiml_text(all);
     all.loads.clear();
-    return text + machine_text(all) + of_loads;
+    return text + machine_text(all) + of_loads + (score.map ? map_text(*score.map) : std::string());
 }
 
 }  // namespace podrate::sim

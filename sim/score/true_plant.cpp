@@ -35,6 +35,9 @@ void read_model(const std::filesystem::path& file, const std::string& id, TruePl
         }
         for (const json& field : model.at("fields"))
             read_keys(field, kFieldKeys, plant.fields.emplace_back());
+        if (model.contains("origin_lat_deg"))
+            plant.origin =
+                LatLon{model.at("origin_lat_deg").get<double>(), model.at("origin_lon_deg").get<double>()};
     } catch (const json::exception&) {
         found = false;
     }
@@ -51,6 +54,8 @@ bool has_column(const std::filesystem::path& file, const std::string& name) {
 
 constexpr const char* kDrumLoss = "drum_loss_share";
 constexpr std::size_t kDrumLossAt = 12;
+constexpr const char* kCutGround = "cut_m2";
+constexpr const char* kCutPeas = "cut_kg";
 
 }  // namespace
 
@@ -64,6 +69,9 @@ TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::st
                                         "east_m",         "north_m", "speed_mps",      "feed_kgps",
                                         "loss_share",     "unix_s",  "mass_kg",        "flow_kgps"};
     if (plant.drum_loss_known) columns.emplace_back(kDrumLoss);
+    plant.swath_known = has_column(file, kCutPeas);
+    const std::size_t cut_at = columns.size();
+    if (plant.swath_known) columns.insert(columns.end(), {kCutGround, kCutPeas});
     ColumnReader truth(file, columns);
     while (truth.next()) {
         TrueSecond second;
@@ -81,6 +89,10 @@ TruePlant read_true_plant(const std::filesystem::path& day_folder, const std::st
         second.mass_kg = truth.number(10);
         second.flow_kgps = truth.number(11);
         if (plant.drum_loss_known) second.drum_loss_share = truth.number(kDrumLossAt);
+        if (plant.swath_known) {
+            second.cut_m2 = truth.number(cut_at);
+            second.cut_kg = truth.number(cut_at + 1);
+        }
         second.tipping = state == WorkState::tipping;
         second.moving =
             state == WorkState::harvesting || state == WorkState::turning || state == WorkState::travelling;

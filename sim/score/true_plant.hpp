@@ -2,6 +2,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,8 @@ struct TrueSecond {
     double east_m = 0.0;
     double north_m = 0.0;
     std::size_t field = 0;
+    double cut_m2 = 0.0;  // so far, and the peas of it that reach the hopper; 0 where not told
+    double cut_kg = 0.0;
     bool moving = false;
     bool tipping = false;
 };
@@ -36,6 +39,8 @@ struct TruePlant {
     std::vector<ScenarioField> fields;
     std::vector<TrueSecond> seconds;
     bool drum_loss_known = false;  // only scenarios with truth_apart tell it
+    bool swath_known = false;      // only scenarios with truth_swath tell what was cut so far
+    std::optional<LatLon> origin;  // of the plane; days made before it was written lack it
 };
 
 // From truth/model.json and truth/ID.csv. Throws RefusedInput where they are missing or not whole.

@@ -108,7 +108,7 @@ WorkedDay work(const DayJob& job, bool anew, const fs::path* after,
         worked.figures.date = day.date;
         return worked;
     }
-    look_back(day, result);
+    look_back(day, result, false);
     make_folder(job.output);
     write_file(job.output / "summary.json", summary_json(day, result));
     write_file(job.output / "carry.json", merged_carry(before, carry_json(result)));

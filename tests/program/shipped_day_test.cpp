@@ -50,14 +50,18 @@ ProgramRun replay(const fs::path& out) {
         {"replay", (kDemo / "harrowmere").string(), "--out", out.string(), "--estimates", "--json"});
 }
 
-json score_of_shipped_day() {
+json whole_score_of_shipped_day() {
     const TempFolder folder;
     REQUIRE(replay(folder / "out").exit_code == 0);
     const ProgramRun score =
         run_podrate({"score", (folder / "out").string(), (kDemo / "harrowmere").string(), "--json"});
     INFO(score.err);
     REQUIRE(score.exit_code == 0);
-    json machines = json::parse(score.out)["machines"];
+    return json::parse(score.out);
+}
+
+json score_of_shipped_day() {
+    json machines = whole_score_of_shipped_day()["machines"];
     REQUIRE(machines.size() == 3);
     return machines;
 }
@@ -87,8 +91,8 @@ TEST_CASE("Replaying the shipped day twice gives the same bytes") {
     REQUIRE(replay(folder / "one").exit_code == 0);
     REQUIRE(replay(folder / "two").exit_code == 0);
     CHECK(difference(files_of(folder / "one"), files_of(folder / "two")).empty());
-    // Eleven for the day and three for each machine.
-    CHECK(files_of(folder / "one").size() == 11 + 3 * 3);
+    // Eleven for the day, four of maps, and three for each machine.
+    CHECK(files_of(folder / "one").size() == 11 + 4 + 3 * 3);
 }
 
 TEST_CASE("The shipped scenario makes the shipped day again byte for byte") {
@@ -207,4 +211,15 @@ TEST_CASE("The shipped day's fields gave what the truth says, and add up to the 
     CHECK(summary["fields"][0]["yield_adjusted_tpha"] < summary["fields"][0]["yield_tpha"]);
     CHECK(summary["fields"][1]["yield_adjusted_tpha"] > summary["fields"][1]["yield_tpha"]);
     CHECK(text_of(folder / "out" / "report.html").find("<td>Larkrise Forty</td>") != std::string::npos);
+}
+
+TEST_CASE("The shipped day's map is right to 8 per cent in the median and as sure as it may be") {
+    const json map = whole_score_of_shipped_day()["map"];
+    INFO(map.dump(1));
+    CHECK(map["cells"].get<long>() > 700);
+    CHECK(map["yield_median_error_pct"].get<double>() < 8.0);
+    CHECK(std::abs(map["yield_bias_pct"].get<double>()) < 1.0);
+    CHECK(map["yield_inside_90_pct"].get<double>() > 85.0);
+    CHECK(map["yield_inside_90_pct"].get<double>() < 95.0);
+    CHECK(map["loss_median_error_kgpha"].get<double>() < 0.25 * map["true_loss_kgpha"].get<double>());
 }

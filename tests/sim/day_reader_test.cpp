@@ -193,6 +193,15 @@ TEST_CASE("Keys of the day's books have defaults and ranges") {
     CHECK(refusal_of("fresh_from = \"shops\"\n" + kMachine).mend.find("leaving_field") != std::string::npos);
 }
 
+TEST_CASE("A map's cells are of ten metres unless the day says otherwise") {
+    CHECK(read(kMachine).map_cell_m == 10.0);
+    const sim::Day day = read("map_cell_m = 7.5\n" + kMachine);
+    CHECK(day.map_cell_m == 7.5);
+    CHECK(day.problems.count() == 0);
+    CHECK(refusal_of("map_cell_m = 4\n" + kMachine).reason.find("map_cell_m") != std::string::npos);
+    CHECK(refusal_of("map_cell_m = 101\n" + kMachine).line == 1);
+}
+
 TEST_CASE("Shifts are times of day in order") {
     const std::string four = "[[shift]]\nat = \"04:30\"\n";
     const sim::Day day = read(four + "[[shift]]\nat = \"16:00\"\n" + kMachine);

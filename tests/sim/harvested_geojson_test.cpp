@@ -48,7 +48,7 @@ TEST_CASE("Each stretch is a polygon of its area that runs counter-clockwise") {
     result.machines[0].usable = true;
     result.machines[0].parameters.width_m = Real(kWidthM);
     result.machines[0].work = walk.points;
-    const auto json = nlohmann::json::parse(harvested_geojson(day, result));
+    const auto json = nlohmann::json::parse(harvested_geojson(harvested_stretches(day, result)));
     CHECK(json["type"] == "FeatureCollection");
     REQUIRE(json["features"].size() == 4);
     const double out_m = std::hypot(370.0, 30.0);
@@ -67,7 +67,8 @@ TEST_CASE("Each stretch is a polygon of its area that runs counter-clockwise") {
         CHECK(ring_area_m2(ring_of(feature)) == Approx(areas_m2[i]).margin(doubt_m2).epsilon(0));
         CHECK(ring_of(feature).size() <= 8);  // a straight way needs no more
     }
-    CHECK(nlohmann::json::parse(harvested_geojson(day, DayResult{}))["features"].empty());
+    CHECK(
+        nlohmann::json::parse(harvested_geojson(harvested_stretches(day, DayResult{})))["features"].empty());
 }
 
 TEST_CASE("A winding way is drawn to a tenth of a metre") {
@@ -85,7 +86,7 @@ TEST_CASE("A winding way is drawn to a tenth of a metre") {
     result.machines[0].usable = true;
     result.machines[0].parameters.width_m = Real(kWidthM);
     result.machines[0].work = walk.points;
-    const auto json = nlohmann::json::parse(harvested_geojson(Day{}, result));
+    const auto json = nlohmann::json::parse(harvested_geojson(harvested_stretches(Day{}, result)));
     REQUIRE(json["features"].size() == 1);
     CHECK(json["features"][0]["properties"]["field"] == "field A");
     CHECK(ring_area_m2(ring_of(json["features"][0])) == Approx(0.5 * kPi * kRadiusM * kWidthM).epsilon(0.01));

@@ -12,6 +12,7 @@
 #include "report/html/freshness_html.hpp"
 #include "report/html/loss_html.hpp"
 #include "report/html/lost_time_html.hpp"
+#include "report/html/maps_html.hpp"
 #include "report/html/markup.hpp"
 #include "report/html/maturity_html.hpp"
 #include "report/html/pauses_html.hpp"
@@ -184,6 +185,7 @@ std::string html_report(const Day& day, const DayResult& result) {
     html += "<h2>Machines</h2>\n" + machines_html(result);
     html += loss_html(result);
     html += fields_html(result);
+    html += maps_html(result);
     html += maturity_html(day, result);
     html += "<h2>Loads</h2>\n" + ledger_html(day, result);
     html += trailer_waits_html(day, result);

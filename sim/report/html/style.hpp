@@ -1,4 +1,5 @@
-// Looks of the report: light and dark, screen and paper. The only place in the report with colours.
+// Looks of the report: light and dark, screen and paper. The only place in the report with colours
+// beside the maps' own (cividis.hpp).
 #pragma once
 
 namespace podrate::sim {
@@ -49,9 +50,13 @@ svg .over { paint-order: stroke; stroke: var(--panel); stroke-width: 3px; stroke
 .reading { fill: var(--text); } .now-line { stroke: var(--text); stroke-width: 1; } .crossing { stroke: var(--text); stroke-width: 3; stroke-linecap: round; } .crossing-tick { stroke: var(--text); stroke-width: 2; }
 .pace { margin-bottom: 12px; } .by-hand { min-height: 46px; margin: 0; padding-top: 4px; border-bottom: 1px solid var(--rule); }
 .bad { color: var(--bad); }
+.maps { display: grid; grid-template-columns: repeat(auto-fit, minmax(300px, 1fr)); gap: 4px 12px; } figure { margin: 0; }
+h3 { font-size: 15px; margin: 14px 0 4px; } .cells { image-rendering: pixelated; } .unsure-line { stroke: var(--panel); stroke-width: 1.2; fill: none; }
+.maps svg text { font-size: 17px; } .map-line { fill: none; stroke: var(--text); stroke-width: 2; } .map-arrow { fill: var(--text); }
+.map-mark path, .map-mark circle { fill: var(--panel); stroke: var(--text); stroke-width: 1.6; }
 .legend { display: flex; flex-wrap: wrap; gap: 4px 18px; } .legend svg { width: 22px; height: 12px; display: inline-block; margin: 0 6px 0 0; border-radius: 2px; vertical-align: -1px; }
 @media print { .contents { display: none; } body { font-size: 11px; background: none; } main { max-width: none; padding: 0; } h2 { break-after: avoid; }
-  svg, tr, .tile, .pace { break-inside: avoid; } tbody tr:nth-child(-n+4), tbody tr:nth-last-child(-n+3) { break-before: avoid; } .scroll { overflow: visible; } th, td { padding: 3px 5px; } @page { size: A4; margin: 14mm; } }
+  svg, tr, .tile, .pace, figure { break-inside: avoid; } tbody tr:nth-child(-n+4), tbody tr:nth-last-child(-n+3) { break-before: avoid; } .scroll { overflow: visible; } th, td { padding: 3px 5px; } @page { size: A4; margin: 14mm; } }
 )css";
 
 }  // namespace podrate::sim

@@ -294,6 +294,7 @@ void Viner::step(double time_s, Gang& gang) {
     truth_.harvested_kg += truth_.flow_kgps * dt_s_;
     lose_peas(time_s);
     truth_.area_m2 += truth_.area_rate_m2ps * dt_s_;
+    truth_.cut_kg += truth_.standing_kgpm2 * (1.0 - truth_.loss_share) * truth_.area_rate_m2ps * dt_s_;
     truth_.lost_kg += drum_.lost_kgps() * dt_s_;
 }
 

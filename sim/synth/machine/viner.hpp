@@ -40,6 +40,7 @@ struct VinerTruth {
     double lost_kgpm2 = 0.0;  // left on the ground where it cuts now
     double harvested_kg = 0.0;
     double area_m2 = 0.0;
+    double cut_kg = 0.0;  // of what it cut so far, the peas that reach the hopper
     double lost_kg = 0.0;
 };
 

@@ -265,7 +265,7 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
          "hours",       "log_format",     "origin_lat_deg", "origin_lon_deg", "plan_tph",
          "plan_from_s", "plan_until_s", "plan_later_tph", "thousand_pea_g", "tray_area_m2",   "tray_count_cv",  "field",
          "machine",     "event",          "fault",          "move",           "tray_check",
-         "maturity",    "shift",          "trailers",       "truth_apart",    "weather"});
+         "maturity",    "shift",          "trailers",       "truth_apart",    "weather",        "truth_swath"});
     s.label = top.text("label", "\"A day in June\"");
     s.date = top.date("date");
     s.time_zone = read_time_zone(top);
@@ -281,6 +281,7 @@ Scenario read_scenario(const std::filesystem::path& path, std::optional<std::uin
     }
     s.compressed = format == "csv.zst";
     s.truth_apart = yes_or_no(top, "truth_apart", s.truth_apart);
+    s.truth_swath = yes_or_no(top, "truth_swath", s.truth_swath);
     read_plan(top, s);
     each_table(top, "field", [&](const TomlView& v) { s.fields.push_back(read_field(v, s.seed)); });
     each_table(top, "machine", [&](const TomlView& v) { s.machines.push_back(read_machine(v, s.seed)); });

@@ -190,6 +190,7 @@ struct Scenario {
     double hours = 3.0;
     bool compressed = true;             // logs as .csv.zst
     bool truth_apart = false;           // the truth tells the drum's part of the loss, too
+    bool truth_swath = false;           // and the ground and peas cut so far
     LatLon origin;                      // of the east/north frame
     std::vector<ScenarioField> fields;  // worked in this order
     std::vector<ScenarioMachine> machines;

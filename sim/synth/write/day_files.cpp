@@ -155,7 +155,12 @@ std::string true_model_text(const Scenario& s) {
         write(field, kFieldKeys, f);
         fields.push_back(field);
     }
-    return Json({{"machines", machines}, {"fields", fields}}).dump(1) + '\n';
+    return Json({{"machines", machines},
+                 {"fields", fields},
+                 {"origin_lat_deg", s.origin.lat_deg},
+                 {"origin_lon_deg", s.origin.lon_deg}})
+               .dump(1) +
+           '\n';
 }
 
 std::string true_faults_text(const Scenario& s) {

@@ -91,12 +91,15 @@ void LogWriter::add(double time_s, const VinerTruth& truth, const Sensors& senso
 }
 
 TruthWriter::TruthWriter(const Scenario& scenario)
-    : start_unix_s_(static_cast<double>(scenario.start_unix_s)), apart_(scenario.truth_apart) {
+    : start_unix_s_(static_cast<double>(scenario.start_unix_s)),
+      apart_(scenario.truth_apart),
+      swath_(scenario.truth_swath) {
     text_ =
         "unix_s,mass_kg,flow_kgps,standing_kgpm2,loss_share,state,area_rate_m2ps,field,east_m,north_m,speed_"
         "mps,"
         "feed_kgps";
-    text_ += apart_ ? ",drum_loss_share\n" : "\n";
+    if (apart_) text_ += ",drum_loss_share";
+    text_ += swath_ ? ",cut_m2,cut_kg\n" : "\n";
 }
 
 void TruthWriter::add(double time_s, const VinerTruth& truth) {
@@ -122,6 +125,12 @@ void TruthWriter::add(double time_s, const VinerTruth& truth) {
     if (apart_) {
         text_ += ',';
         append_fixed(text_, truth.drum_loss_share, 5);
+    }
+    if (swath_) {
+        text_ += ',';
+        append_fixed(text_, truth.area_m2, 3);
+        text_ += ',';
+        append_fixed(text_, truth.cut_kg, 4);
     }
     text_ += '\n';
 }

@@ -47,6 +47,7 @@ class TruthWriter {
   private:
     double start_unix_s_;
     bool apart_;
+    bool swath_;
     std::string text_;
 };
 
