@@ -13,7 +13,7 @@ constexpr TimeUs kBeliefStepUs = 2 * kSecondUs;
 
 void BeliefTrack::note(const FlowFilter& filter, const Estimate& e) {
     tipped_ = tipped_ || e.state == WorkState::tipping;
-    if (e.time_us < next_us_) return;
+    if (!due(e.time_us)) return;
     next_us_ = e.time_us + kBeliefStepUs;
     BeliefStep step;
     step.time_us = e.time_us;

@@ -24,6 +24,8 @@ struct BeliefStep {
 
 class BeliefTrack {
   public:
+    // Whether a step is noted at that time: its estimate must be whole.
+    [[nodiscard]] bool due(TimeUs time_us) const { return time_us >= next_us_; }
     // After each row.
     void note(const FlowFilter& filter, const Estimate& estimate);
     [[nodiscard]] std::vector<BeliefStep> take_steps();

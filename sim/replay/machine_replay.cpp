@@ -53,11 +53,9 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
             tell_at = log.rows_read() + kRowsPerProgress;
             progress(log.position());
         }
-        if (std::any_of(sinks.begin(), sinks.end(), asks_all)) {
+        estimator.read_weighed(estimate);
+        if (beliefs.due(estimate.time_us) || std::any_of(sinks.begin(), sinks.end(), asks_all))
             estimate = estimator.read();
-        } else {
-            estimator.read_weighed(estimate);
-        }
         if (!estimate.started) continue;
         if (result.first_us == 0) result.first_us = row.time_us;
         beliefs.note(estimator.filter(), estimate);
