@@ -16,6 +16,10 @@ constexpr double kLnUsualReading = 4.605;  // 100 points
 constexpr double kLnUsualSd = 1.0;
 constexpr double kWanderDayS = 86400.0;
 constexpr double kToTheSecond = 1.0;
+// Readings that miss one another by more than chance lets them are each worth less (Birge, Phys. Rev. 40
+// (1932) 207): mean square of the surprises above which that is done. Even a pair has more only once in
+// twenty.
+constexpr double kContradicting = 4.0;
 constexpr double kLowShare = 0.05;
 constexpr double kHighShare = 0.95;
 
@@ -29,6 +33,18 @@ Ripening::Ripening(std::vector<MaturityReading> readings, std::shared_ptr<const 
                    const MaturityKeys& keys)
     : readings_(std::move(readings)), clock_(std::move(clock)), reading_sd_(keys.reading_sd) {
     const double usual = keys.ripening_pct_per_day / 100.0 / (clock_->by_heat() ? kUsualHeat : 1.0);
+    learn(usual);
+    if (readings_.size() < 2) return;
+    double misfit = 0.0;
+    for (const Rate& rate : rates_) misfit += rate.weight * rate.misfit;
+    misfit /= static_cast<double>(readings_.size() - 1);
+    if (misfit <= kContradicting) return;
+    reading_sd_ *= std::sqrt(misfit);
+    learn(usual);
+}
+
+void Ripening::learn(double usual) {
+    rates_.clear();
     double most = -std::numeric_limits<double>::infinity();
     for (int i = 0; i < kRates; ++i) {
         const double deviation = kRateReach * (2.0 * i / (kRates - 1) - 1.0);
@@ -66,6 +82,7 @@ void Ripening::weigh(Rate& rate) const {
         const Level reading = told(i);
         const double off = reading.mean - level.mean;
         const double variance = reading.variance + level.variance;
+        if (i > 0) rate.misfit += off * off / variance;
         rate.weight -= 0.5 * (off * off / variance + std::log(variance));
         level = joined(level, reading);
         rate.so_far.push_back(level);

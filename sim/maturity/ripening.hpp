@@ -29,6 +29,9 @@ class Ripening {
 
     [[nodiscard]] const std::vector<MaturityReading>& readings() const { return readings_; }
     [[nodiscard]] const HeatClock& clock() const { return *clock_; }
+    // What a reading is taken to be off by, points: as told, or more where the readings contradict one
+    // another.
+    [[nodiscard]] double reading_sd() const { return reading_sd_; }
 
     // What a reading of the whole field would be.
     [[nodiscard]] Believed at(double unix_s) const;
@@ -56,9 +59,11 @@ class Ripening {
     struct Rate {
         double per_unit = 0.0;  // of ln reading
         double weight = 0.0;
+        double misfit = 0.0;  // squares of the readings' surprises over their variances, without the first's
         std::vector<Level> so_far;     // at each reading, by it and those before
         std::vector<Level> from_then;  // by it and those after
     };
+    void learn(double usual);
     void weigh(Rate& rate) const;
     [[nodiscard]] Level level_at(const Rate& rate, double unix_s) const;
     [[nodiscard]] double wander(double from_s, double to_s) const;

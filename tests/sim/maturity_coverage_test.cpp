@@ -72,7 +72,8 @@ std::optional<double> true_crossing(const CropField& crop, const Scenario& s, do
     return std::nullopt;
 }
 
-Coverage coverage(bool with_weather, double reading_sd, int seeds) {
+// `off_points`: of a tenderometer that reads that much too high.
+Coverage coverage(bool with_weather, double reading_sd, int seeds, double off_points = 0.0) {
     const test::TempFolder folder;
     const auto scenario_file = folder.file("scenario.toml", kScenario);
     Coverage c;
@@ -83,6 +84,7 @@ Coverage coverage(bool with_weather, double reading_sd, int seeds) {
         day.ripeness.reading_sd = reading_sd;
         Problems problems;
         day.maturity = read_maturity(folder.file("maturity.csv", maturity_text(s, {crop})), problems);
+        for (MaturityReading& reading : day.maturity) reading.tenderometer += off_points;
         if (with_weather)
             day.weather =
                 read_weather(folder.file("weather.csv", weather_text(true_weather(s).told)), problems);
@@ -131,8 +133,9 @@ TEST_CASE("Without weather, and with a reading's error told too great, the range
     CHECK(cautious.leaves.pct() >= 88.0);
 }
 
-TEST_CASE("A wrong error of readings is seen by the ranges") {
-    // So that the checks above can fail: readings taken for ten times as sure as they are.
-    const Coverage sure = coverage(true, 0.2, 200);
-    CHECK(sure.enters.pct() < 80.0);
+TEST_CASE("A tenderometer that reads four points too high is seen in the ranges") {
+    // So that the checks above can fail.
+    const Coverage high = coverage(true, 1.5, 200, 4.0);
+    CHECK(high.enters.pct() < 60.0);
+    CHECK(high.in_two_days.pct() < 85.0);
 }

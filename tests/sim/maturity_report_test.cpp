@@ -224,6 +224,10 @@ TEST_CASE("Readings of another season or of a clock gone wrong are left out and 
     made.day.maturity = own;
     made.ripen();
     CHECK_FALSE(has(maturity_html(made.day, made.result), "left out"));
+    CHECK_FALSE(has(maturity_html(made.day, made.result), "contradict"));
+    made.day.maturity[2].tenderometer = 60;
+    made.ripen();
+    CHECK(has(maturity_html(made.day, made.result), "The readings of Long Acre contradict one another"));
     made.day.maturity = {{kNow - 365.0 * kDay, "Long Acre", 150}};
     made.ripen();
     CHECK(made.result.maturity.empty());

@@ -99,6 +99,21 @@ TEST_CASE("Many readings of one rise tell its rate and its time") {
     CHECK(ripening.when(100.0).high > ripening.when(100.0).middle);
 }
 
+TEST_CASE("Readings that contradict one another are each worth less, and that is told") {
+    const Ripening agreed(read_at({{0.0, 90}, {1.0, 94}, {2.0, 98}}), by_days(), MaturityKeys{});
+    CHECK(agreed.reading_sd() == 2.0);
+    const Ripening odd(read_at({{0.0, 90}, {1.0, 60}, {2.0, 98}}), by_days(), MaturityKeys{});
+    CHECK(odd.reading_sd() > 6.0);
+    const auto width = [](const Ripening& r) {
+        const Believed b = r.at(kStart + 3.0 * kDay);
+        return b.high - b.low;
+    };
+    CHECK(width(odd) > 2.0 * width(agreed));
+    const Believed then = odd.at(kStart + 3.0 * kDay);
+    CHECK(then.low < agreed.at(kStart + 3.0 * kDay).middle);
+    CHECK(then.high > agreed.at(kStart + 3.0 * kDay).middle);
+}
+
 TEST_CASE("Between two readings the belief leans on both, and is surest there") {
     const Ripening ripening(read_at({{0.0, 90}, {4.0, 110}}), by_days(), MaturityKeys{});
     const Believed middle = ripening.at(kStart + 2.0 * kDay);

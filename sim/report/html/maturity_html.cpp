@@ -129,11 +129,18 @@ std::string how_forecast(const Day& day, const DayResult& result) {
            "practice, no source.</p>\n";
 }
 
-std::string left_out_html(const Day& day, const DayResult& result) {
+// Contradicting readings, and those of other weeks.
+std::string strange_readings_html(const Day& day, const DayResult& result) {
     std::size_t used = 0;
-    for (const FieldMaturity& m : result.maturity) used += m.ripening.readings().size();
-    if (used == day.maturity.size()) return {};
-    return "<p class=\"quiet\">Readings more than " + fixed(kReadingsBackS / 86400.0, 0) +
+    std::string html;
+    for (const FieldMaturity& m : result.maturity) {
+        used += m.ripening.readings().size();
+        if (m.ripening.reading_sd() == day.ripeness.reading_sd) continue;
+        html += "<p>The readings of " + escaped(m.field) + " contradict one another: each is taken for ± " +
+                fixed(m.ripening.reading_sd(), 1) + " points.</p>\n";
+    }
+    if (used == day.maturity.size()) return html;
+    return html + "<p class=\"quiet\">Readings more than " + fixed(kReadingsBackS / 86400.0, 0) +
            " days before or " + fixed(kReadingsAheadS / 86400.0, 0) +
            " after the logs' end are left out: " + std::to_string(day.maturity.size() - used) + ".</p>\n";
 }
@@ -169,7 +176,7 @@ std::string adjusted_html(const Day& day, const DayResult& result) {
 
 std::string maturity_html(const Day& day, const DayResult& result) {
     if (day.maturity.empty()) return {};
-    if (result.maturity.empty()) return "<h2>Maturity</h2>\n" + left_out_html(day, result);
+    if (result.maturity.empty()) return "<h2>Maturity</h2>\n" + strange_readings_html(day, result);
     std::string html = "<h2>Maturity</h2>\n" + now_table(day, result) + window_table(day, result);
     html += "<div class=\"multiples\">";
     for (const FieldMaturity& m : result.maturity) html += maturity_svg(m, day, result);
@@ -177,7 +184,7 @@ std::string maturity_html(const Day& day, const DayResult& result) {
         "</div>\n<p class=\"quiet\">Dots: readings; solid: so far; dashed: forecast; shade, and bars at the "
         "window's edges: 9 times in 10.</p>\n";
     return html + behind_the_charts(day, result) + heat_by_day(day, result) + how_forecast(day, result) +
-           left_out_html(day, result) + adjusted_html(day, result) + moving_on_html(day, result);
+           strange_readings_html(day, result) + adjusted_html(day, result) + moving_on_html(day, result);
 }
 
 }  // namespace podrate::sim

@@ -32,7 +32,7 @@ svg { width: 100%; height: auto; background: var(--panel); border: 1px solid var
     linear-gradient(to left, var(--rule), transparent) right / 12px 100% no-repeat scroll, var(--panel); } .scroll table { background: none; }
   .chart { overflow-x: auto; } .chart svg { min-width: 760px; } }
 .multiples { display: grid; grid-template-columns: repeat(auto-fit, minmax(min(330px, 100%), 1fr)); gap: 0 12px; } .multiples svg { max-width: 660px; }
-@media (max-width: 700px) { .multiples svg text { font-size: 16px; } }
+@media (max-width: 700px), print { .multiples svg text { font-size: 16px; } }
 svg.bars { width: 160px; height: 12px; margin: 0; border: none; border-radius: 0; background: none; }
 svg text { fill: var(--quiet); font-size: 13px; } svg .strong { fill: var(--text); font-size: 15px; }
 svg .over { paint-order: stroke; stroke: var(--panel); stroke-width: 3px; stroke-linejoin: round; }
