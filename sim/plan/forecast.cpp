@@ -11,6 +11,8 @@ namespace {
 
 constexpr double kGridStepS = 900.0;
 constexpr double kMostSteps = 48.0;
+constexpr TimeUs kMostAheadUs = 3 * 86400 * kSecondUs;    // further ahead nothing is known
+constexpr TimeUs kMostBehindUs = 31 * 86400 * kSecondUs;  // a log of more can't be right
 constexpr TimeUs kPaceOverUs = 3600 * kSecondUs;
 
 PathGrid grid_for(double for_s) {
@@ -37,6 +39,8 @@ std::optional<Forecast> forecast_of(const Day& day, const DayResult& result, Tim
     const GangBooks books = books_until(result, now_us);
     const auto end_us = static_cast<TimeUs>(day.intake_plan.back().unix_s) * kSecondUs;
     if (books.machines.empty() || end_us <= books.now_us + 60 * kSecondUs) return std::nullopt;
+    if (end_us - books.now_us > kMostAheadUs || books.now_us - result.first_us > kMostBehindUs)
+        return std::nullopt;
     Forecast f;
     f.now_us = books.now_us;
     f.end_us = end_us;

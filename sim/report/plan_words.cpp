@@ -17,7 +17,7 @@ std::string standing(const Day& day, const DayResult& result) {
     const GangBooks books = books_until(result, now_us);
     const double planned_t = planned_t_at(day.intake_plan, static_cast<double>(now_us) / 1e6).value_or(0.0);
     const double ahead_t = books.delivered_t() - planned_t;
-    return "By " + clock_cell(now_us, day, result) + " " + fixed(books.delivered_t(), 1) +
+    return "By " + clock_cell(now_us, day, result) + ", " + fixed(books.delivered_t(), 1) +
            " t had been delivered (tipped into trailers; the road to the factory is not counted) and " +
            fixed(books.in_hoppers_t(), 1) + " t were in the hoppers; the plan says " + fixed(planned_t, 1) +
            " t: " + fixed(std::abs(ahead_t), 1) + (ahead_t < 0.0 ? " t behind." : " t ahead.");

@@ -191,7 +191,14 @@ TEST_CASE("There is no forecast without a plan ahead or without books") {
     const DayResult result = gang_of(1);
     CHECK_FALSE(forecast_of(Day{}, result, kNoonUs).has_value());
     Day day = day_with_plan(40.0);
+    CHECK(forecast_of(day, result, kNoonUs).has_value());
     CHECK_FALSE(forecast_of(day, result, kNoonUs + 6 * 60 * kMinUs).has_value());
+    Day far_off = day;
+    far_off.intake_plan.back().unix_s = 9e9;
+    CHECK_FALSE(forecast_of(far_off, result, kNoonUs).has_value());
+    DayResult long_ago = result;
+    long_ago.first_us -= 40LL * 86400 * kSecondUs;
+    CHECK_FALSE(forecast_of(day, long_ago, kNoonUs).has_value());
     CHECK_FALSE(forecast_of(day, result, result.first_us).has_value());
     DayResult refused = result;
     refused.machines[0].usable = false;

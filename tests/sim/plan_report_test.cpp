@@ -92,7 +92,7 @@ Day told_day() {
 TEST_CASE("The plan is told in sentences with pace, forecast, speed, loss and the time to be back") {
     const std::vector<std::string> s = plan_sentences(told_day(), told_result(true));
     REQUIRE(s.size() == 5);
-    CHECK(tells(s[0], "By 13:00 5.0 t had been delivered"));
+    CHECK(tells(s[0], "By 13:00, 5.0 t had been delivered"));
     CHECK(tells(s[0], "1.0 t were in the hoppers; the plan says 6.0 t: 1.0 t behind."));
     CHECK(tells(s[1], "5.0 t/h came into the hoppers; the plan needs 6.5 t/h from now to 15:00"));
     CHECK(tells(
@@ -130,7 +130,7 @@ TEST_CASE(
           "class=\"sum-line\"", "class=\"hopper-band\"", ">now</text>"})
         CHECK(tells(html, part));
     CHECK(tells(html,
-                "<td class=\"words\">without al&lt;der</td><td>17</td><td>13 to 20</td><td>below 1 %</td>"
+                "<td>without al&lt;der</td><td>17</td><td>13 to 20</td><td>below 1 %</td>"
                 "<td class=\"words\">out of reach: at their limit now</td><td></td><td></td>"));
     CHECK(tells(html, "al&lt;der under repair for 1 h 00 min"));
     CHECK(tells(html,

@@ -121,12 +121,15 @@ class PlanDrawing {
             for (std::size_t k = q.size(); k-- > 0;) path += "L" + point(f.point_us(k), q[k].*low);
             return std::string("<path class=\"") + name + "\" d=\"" + path + "Z\"/>\n";
         };
-        const std::string now = fixed(time_.x(static_cast<double>(f.now_us) / 1e6), 1);
+        const double now_x = time_.x(static_cast<double>(f.now_us) / 1e6);
+        const bool on_right = now_x < kChartWidth - 60;
+        const std::string now = fixed(now_x, 1);
         return band(&Quantiles::low90, &Quantiles::high90, "fan-90") +
                band(&Quantiles::low50, &Quantiles::high50, "fan-50") + "<path class=\"fan-median\" d=\"" +
                line(&Quantiles::median) + "\"/>\n<line class=\"tip-mark\" x1=\"" + now + "\" x2=\"" + now +
-               "\" y1=\"" + fixed(kTopY, 0) + "\" y2=\"" + fixed(kFloorY, 0) + "\"/><text x=\"" + now +
-               "\" y=\"" + fixed(kTopY - 4, 0) + "\" text-anchor=\"middle\">now</text>\n";
+               "\" y1=\"" + fixed(kTopY, 0) + "\" y2=\"" + fixed(kFloorY, 0) + "\"/><text x=\"" +
+               fixed(on_right ? now_x + 5 : now_x - 5, 1) + "\" y=\"" + fixed(kTopY + 14, 0) +
+               (on_right ? "\">now</text>\n" : "\" text-anchor=\"end\">now</text>\n");
     }
 
     const Day& day_;

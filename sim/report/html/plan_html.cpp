@@ -33,7 +33,7 @@ std::string cases_html(const Forecast& f, const std::string& end) {
     }
     return table_html({"from now on", "delivered by " + end + ", t", "9 times in 10, t", "chance of the plan",
                        "speed for an even chance", "loss more, points", "on the ground, t more"},
-                      rows, {0, 4});
+                      rows, {4});
 }
 
 std::string back_html(const Forecast& f, const Day& day, const DayResult& result) {
