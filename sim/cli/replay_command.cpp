@@ -1,6 +1,7 @@
 #include <spdlog/spdlog.h>
 
 #include <cstdio>
+#include <future>
 #include <memory>
 
 #include "analysis/gang_loss.hpp"
@@ -94,8 +95,9 @@ int run(const Options& options) {
     const GangLoss back = gang_loss(day, result);
     result.looked_back = back.machines;
     result.neighbour_pairs = back.pairs;
+    auto map = std::async(std::launch::async, [&] { return day_map(day, result.machines); });
     result.fields = field_figures(day, result.machines);
-    result.map = day_map(day, result.machines);
+    result.map = map.get();
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);
