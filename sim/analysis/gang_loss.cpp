@@ -103,8 +103,8 @@ std::vector<Pair> pairs_of(const std::vector<Piece>& pieces, double farthest_m) 
                     if (!before ||
                         (other.machine == piece.machine && piece.unix_s - other.unix_s < kOtherBoutS))
                         continue;
-                    const double apart_m = std::hypot(other.place.east_m - piece.place.east_m,
-                                                      other.place.north_m - piece.place.north_m);
+                    const double apart_m = length_of_m(other.place.east_m - piece.place.east_m,
+                                                       other.place.north_m - piece.place.north_m);
                     if (apart_m < kLeastApartM || apart_m > nearest_m) continue;
                     nearest_m = apart_m;
                     nearest = &other;

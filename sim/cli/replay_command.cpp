@@ -1,6 +1,7 @@
 #include <spdlog/spdlog.h>
 
 #include <cstdio>
+#include <future>
 #include <memory>
 
 #include "analysis/look_back.hpp"
@@ -120,11 +121,12 @@ int run(const Options& options) {
     }
     if (!result.any_usable()) return kRefused;
     const std::filesystem::path out(options.out);
+    // The maps are as much to write as all the rest.
+    std::future<void> maps = std::async(std::launch::async, [&] { write_maps(out, day, result); });
     const std::string summary = summary_json(day, result);
     write_file(out / "summary.json", summary);
     write_file(out / "loads.csv", loads_csv(result));
     write_file(out / "fields.csv", fields_csv(result));
-    write_maps(out, day, result);
     write_file(out / "maturity_forecast.csv", maturity_forecast_csv(result));
     write_file(out / "stops.csv", stops_csv(day, result));
     write_file(out / "freshness.csv", freshness_csv(day, result));
@@ -133,6 +135,7 @@ int run(const Options& options) {
     if (options.taskdata) write_task_data(out / "taskdata", day, result, tracks);
     write_file(out / "report.html", html_report(day, result));
     write_file(out / "handover.html", handover_html(day, result));
+    maps.get();
     if (options.json) {
         std::fputs(summary.c_str(), stdout);
     } else if (!options.quiet) {

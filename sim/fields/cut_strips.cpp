@@ -18,7 +18,7 @@ constexpr double kStraightM = 2.0;
 constexpr int kMostRefused = 5;  // then the one before was the wild one
 
 double apart_m(EastNorth a, EastNorth b) {
-    return std::hypot(b.east_m - a.east_m, b.north_m - a.north_m);
+    return length_of_m(b.east_m - a.east_m, b.north_m - a.north_m);
 }
 
 // Follows a machine's points and cuts its way into strips.

@@ -1,6 +1,7 @@
 #include "fields/field_ground.hpp"
 
 #include <algorithm>
+#include <future>
 
 namespace podrate::sim {
 namespace {
@@ -46,6 +47,32 @@ double own_area_m2(const Field& field, const PlaneRings& rings, const std::vecto
     return cells_m2 > 0.0 ? whole_m2 * ground.area_m2() / cells_m2 : 0.0;
 }
 
+// Field `f` from the cells that were cut in it, and those cut in its neighbours that reach over; it uses up
+// `own`.
+FieldGround ground_of(const std::vector<Field>& fields, const FieldFinder& finder, std::size_t f,
+                      GroundRaster& own, const GroundRaster* of_neighbours) {
+    FieldGround ground;
+    if (of_neighbours == nullptr) {
+        own.close_slits();
+        ground.covered_m2 = own.area_m2();
+        return ground;
+    }
+    const PlaneRings& rings = finder.map().rings(f);
+    const std::vector<PlaneRings> others = finder.map().others(f, true);
+    ground.own_m2 = own_area_m2(fields[f], rings, others);
+    GroundRaster covered = own;
+    covered.cover(*of_neighbours);
+    covered.close_slits();
+    covered.keep_inside(rings);
+    for (const PlaneRings& other : others) covered.keep_outside(other);
+    ground.covered_m2 = std::min(covered.area_m2(), ground.own_m2);
+    own.close_slits();
+    own.keep_outside(rings);
+    for (const PlaneRings& other : finder.map().others(f, false)) own.keep_outside(other);
+    ground.beyond_m2 = own.area_m2();
+    return ground;
+}
+
 }  // namespace
 
 std::vector<FieldGround> field_ground(const std::vector<Field>& fields, const FieldFinder& finder,
@@ -65,27 +92,15 @@ std::vector<FieldGround> field_ground(const std::vector<Field>& fields, const Fi
         });
     }
     std::vector<FieldGround> grounds(finder.count());
+    // One field's cells are no other's, so they are counted side by side.
+    std::vector<std::future<FieldGround>> counts;
     for (std::size_t f = 0; f < finder.count(); ++f) {
-        FieldGround& ground = grounds[f];
-        if (!finder.bounded(f)) {
-            own[f].close_slits();
-            ground.covered_m2 = own[f].area_m2();
-            continue;
-        }
-        const PlaneRings& rings = finder.map().rings(f);
-        const std::vector<PlaneRings> others = finder.map().others(f, true);
-        ground.own_m2 = own_area_m2(fields[f], rings, others);
-        GroundRaster covered = own[f];
-        covered.cover(of_neighbours[f]);
-        covered.close_slits();
-        covered.keep_inside(rings);
-        for (const PlaneRings& other : others) covered.keep_outside(other);
-        ground.covered_m2 = std::min(covered.area_m2(), ground.own_m2);
-        own[f].close_slits();
-        own[f].keep_outside(rings);
-        for (const PlaneRings& other : finder.map().others(f, false)) own[f].keep_outside(other);
-        ground.beyond_m2 = own[f].area_m2();
+        counts.push_back(std::async(std::launch::async, [&, f] {
+            const GroundRaster* neighbours = finder.bounded(f) ? &of_neighbours[f] : nullptr;
+            return ground_of(fields, finder, f, own[f], neighbours);
+        }));
     }
+    for (std::size_t f = 0; f < finder.count(); ++f) grounds[f] = counts[f].get();
     return grounds;
 }
 

@@ -18,7 +18,7 @@ double distance_to_edge_m(EastNorth place, EastNorth a, EastNorth b) {
             ? std::clamp(((place.east_m - a.east_m) * east + (place.north_m - a.north_m) * north) / length2,
                          0.0, 1.0)
             : 0.0;
-    return std::hypot(place.east_m - a.east_m - along * east, place.north_m - a.north_m - along * north);
+    return length_of_m(place.east_m - a.east_m - along * east, place.north_m - a.north_m - along * north);
 }
 
 }  // namespace

@@ -103,7 +103,7 @@ void add_shares(const Bar& from, const Bar& to, CellGrid& grid, std::vector<Cell
     }
     const EastNorth back = between(from.left, from.right, 0.5);
     const EastNorth ahead = between(to.left, to.right, 0.5);
-    const double far_m = std::hypot(ahead.east_m - back.east_m, ahead.north_m - back.north_m);
+    const double far_m = length_of_m(ahead.east_m - back.east_m, ahead.north_m - back.north_m);
     const int along = std::max(1, static_cast<int>(std::ceil(far_m / kAlongM)));
     const double each = 1.0 / (along * kAcross);
     for (int i = 0; i < along; ++i) {

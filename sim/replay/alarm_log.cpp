@@ -3,6 +3,8 @@
 namespace podrate::sim {
 
 void AlarmLog::on_row(const LogRow& row, const Estimate& estimate) {
+    last_us_ = row.time_us;
+    if (estimate.alarms == shown_) return;
     for (int i = 0; i < kAlarms; ++i) {
         const int bit = 1 << i;
         const bool is = (estimate.alarms & bit) != 0;
@@ -15,7 +17,6 @@ void AlarmLog::on_row(const LogRow& row, const Estimate& estimate) {
         }
     }
     shown_ = estimate.alarms;
-    last_us_ = row.time_us;
 }
 
 void AlarmLog::finish() {

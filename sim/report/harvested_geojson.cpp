@@ -29,7 +29,7 @@ std::vector<bool> telling_bars(const std::vector<Crossbar>& bars, std::size_t fi
         open.pop_back();
         const EastNorth a = frame.to_east_north(bars[from].middle);
         const EastNorth b = frame.to_east_north(bars[to].middle);
-        const double long_m = std::hypot(b.east_m - a.east_m, b.north_m - a.north_m);
+        const double long_m = length_of_m(b.east_m - a.east_m, b.north_m - a.north_m);
         double farthest_m = kAsideM;
         std::size_t farthest = from;
         for (std::size_t i = from + 1; i < to; ++i) {
@@ -38,7 +38,7 @@ std::vector<bool> telling_bars(const std::vector<Crossbar>& bars, std::size_t fi
             const double north_m = p.north_m - a.north_m;
             const double cross_m2 = (b.east_m - a.east_m) * north_m - (b.north_m - a.north_m) * east_m;
             // A way that comes back to where it began has no line: there the distance tells.
-            const double off_m = long_m > 1.0 ? std::abs(cross_m2) / long_m : std::hypot(east_m, north_m);
+            const double off_m = long_m > 1.0 ? std::abs(cross_m2) / long_m : length_of_m(east_m, north_m);
             if (off_m <= farthest_m) continue;
             farthest_m = off_m;
             farthest = i;

@@ -23,8 +23,8 @@ std::string truth_text() {
         "unix_s,mass_kg,flow_kgps,standing_kgpm2,loss_share,state,area_rate_m2ps,field,east_m,north_m,speed_"
         "mps,"
         "feed_kgps\n";
-    for (int second = 0; second <= 120; ++second) {
-        text += fixed(1751428800.0 + second, 1) + ",0,0," + (second < 60 ? "0.5" : "0.3") +
+    for (int second = 0; second <= 240; ++second) {
+        text += fixed(1751428800.0 + second, 1) + ",0,0," + (second < 120 ? "0.5" : "0.3") +
                 ",0.1,harvesting," + (second < 120 ? "3.3" : "0") + ",0," + fixed(second, 2) +
                 ",0.00,1.0,0\n";
     }

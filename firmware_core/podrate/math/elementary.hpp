@@ -102,21 +102,28 @@ T estrin(const T* c, const T* powers) {
     }
 }
 
+// exp of |r| up to half of ln 2 and a little more. 1 + (r + r^2 (1/2 + ...)): the large terms are added last.
+template <class T>
+T exp_near_zero(T r) {
+    const T r2 = r * r;
+    const T r4 = r2 * r2;
+    const T powers[4] = {r, r2, r4, r4 * r4};
+    return T(1) + (r + r2 * estrin<T, 2, FloatTraits<T>::exp_degree>(Series<T>::inverse_factorial, powers));
+}
+
 // Largest and smallest results are clamped to the normal range: exp(-1000) is tiny, not a denormal; exp(1000)
 // is large, not infinite. Arguments are finite (NaN is refused where samples enter).
 template <class T>
 T exp(T x) {
     using Traits = FloatTraits<T>;
+    // Most arguments are small: nothing to take off them, and the same bits as below.
+    if (x > T(-0.34) && x < T(0.34)) return exp_near_zero(x);
     if (x < Traits::exp_low) x = Traits::exp_low;
     if (x > Traits::exp_high) x = Traits::exp_high;
     const T scaled = x * T(1.44269504088896340736);
     const auto k = static_cast<std::int32_t>(scaled + (x < T(0) ? T(-0.5) : T(0.5)));
     const T r = (x - static_cast<T>(k) * Traits::ln2_high) - static_cast<T>(k) * Traits::ln2_low;
-    const T r2 = r * r;
-    const T r4 = r2 * r2;
-    const T powers[4] = {r, r2, r4, r4 * r4};
-    // 1 + (r + r^2 (1/2 + ...)): the large terms are added last.
-    const T sum = T(1) + (r + r2 * estrin<T, 2, Traits::exp_degree>(Series<T>::inverse_factorial, powers));
+    const T sum = exp_near_zero(r);
     const auto exponent = static_cast<typename Traits::Bits>(k + Traits::bias);
     return sum * from_bits<T>(exponent << Traits::mantissa_bits);
 }

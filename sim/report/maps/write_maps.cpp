@@ -9,11 +9,11 @@
 
 namespace podrate::sim {
 
-void write_maps(const std::filesystem::path& out, const Day& day, DayResult& result) {
+void write_maps(const std::filesystem::path& out, const Day& day, const DayResult& result) {
     const std::vector<HarvestedStretch> stretches = harvested_stretches(day, result);
     write_file(out / "fields_harvested.geojson", harvested_geojson(stretches));
     if (!result.map) return;
-    DayMap& map = *result.map;
+    const DayMap& map = *result.map;
     write_file(out / "map_cells.csv", map_cells_csv(map));
     write_file(out / "map_cells.geojson", map_cells_geojson(map));
     write_file(out / "map.gpkg", map_gpkg(map, stretches, result.last_us));
