@@ -40,23 +40,24 @@ QuadraticSheet::Pair QuadraticSheet::at(double a, double b) {
     const std::pair key{static_cast<long>(std::floor(a / side_)), static_cast<long>(std::floor(b / side_))};
     const double a0 = static_cast<double>(key.first) * side_;
     const double b0 = static_cast<double>(key.second) * side_;
-    if (newest_ == nullptr || key != newest_key_) {
+    if (!any_ || key != newest_key_) {
         const auto [square, fresh] = squares_.try_emplace(key);
         if (fresh) {
             for (std::size_t i = 0; i < square->second.size(); ++i)
                 square->second[i] = exact_(a0 + 0.5 * static_cast<double>(i / 3) * side_,
                                            b0 + 0.5 * static_cast<double>(i % 3) * side_, zone_, north_);
         }
-        newest_ = &square->second;
+        newest_ = square->second;
         newest_key_ = key;
+        any_ = true;
     }
     const auto of_a = weights((a - a0) / side_);
     const auto of_b = weights((b - b0) / side_);
     Pair sum{};
-    for (std::size_t i = 0; i < newest_->size(); ++i) {
+    for (std::size_t i = 0; i < newest_.size(); ++i) {
         const double weight = of_a[i / 3] * of_b[i % 3];
-        sum[0] += weight * (*newest_)[i][0];
-        sum[1] += weight * (*newest_)[i][1];
+        sum[0] += weight * newest_[i][0];
+        sum[1] += weight * newest_[i][1];
     }
     return sum;
 }

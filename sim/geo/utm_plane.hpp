@@ -29,7 +29,8 @@ class QuadraticSheet {
     bool north_;
     std::map<std::pair<long, long>, Nodes> squares_;
     std::pair<long, long> newest_key_{};
-    const Nodes* newest_ = nullptr;  // in squares_
+    Nodes newest_{};  // a copy, so that a copied sheet does not lean on another's
+    bool any_ = false;
 };
 
 // All places of a day go on one zone's plane, that of `near`. Within a few hundred km of it right to a

@@ -29,7 +29,8 @@ void append_properties(std::string& text, const MapCell& cell, double cell_m, co
 
 }  // namespace
 
-std::string map_cells_geojson(DayMap& map) {
+std::string map_cells_geojson(const DayMap& map) {
+    UtmPlane plane = map.plane;
     std::string text = R"({"type":"FeatureCollection","features":[)";
     for (const MapCell& cell : map.cells) {
         const std::string* field = field_of(cell, map);
@@ -38,7 +39,7 @@ std::string map_cells_geojson(DayMap& map) {
         text += R"(},"geometry":{"type":"Polygon","coordinates":[[)";
         const auto corners = corners_of(cell, map.cell_m);
         for (std::size_t i = 0; i <= corners.size(); ++i) {
-            const LatLon corner = map.plane.to_lat_lon(corners[i % corners.size()]);
+            const LatLon corner = plane.to_lat_lon(corners[i % corners.size()]);
             text += i == 0 ? "[" : ",[";
             append_fixed(text, corner.lon_deg, kCornerDecimals);
             text += ',';

@@ -8,6 +8,6 @@
 namespace podrate::sim {
 
 // RFC 7946: a square for each cell, and last an unlocated feature with what no cell holds.
-std::string map_cells_geojson(DayMap& map);
+std::string map_cells_geojson(const DayMap& map);
 
 }  // namespace podrate::sim

@@ -68,7 +68,7 @@ constexpr MarkLayer kMarkLayers[] = {
     {MarkKind::heap, "heaps", "Haulm left on one spot by a pause in standing crop", "haulm_kg", nullptr},
     {MarkKind::tray_check, "tray_checks", "Peas counted on the ground", "ground_kgpha", "ground_sd_kgpha"}};
 
-void add_marks(const MarkLayer& layer, DayMap& map, GeoPackage& package) {
+void add_marks(const MarkLayer& layer, const DayMap& map, UtmPlane& plane, GeoPackage& package) {
     std::vector<LayerColumn> columns = {
         {"machine", "TEXT"}, {"start_unix_s", "REAL"}, {"end_unix_s", "REAL"}, {layer.figure, "REAL"}};
     const bool stop = layer.kind == MarkKind::stop;
@@ -79,18 +79,19 @@ void add_marks(const MarkLayer& layer, DayMap& map, GeoPackage& package) {
         std::vector<LayerValue> values = {words(mark.machine), unix_s(mark.start_us), unix_s(mark.end_us),
                                           number(mark.figure)};
         if (layer.beside != nullptr) values.push_back(stop ? words(mark.words) : number(mark.figure_sd));
-        package.add({map.plane.to_plane(mark.place)}, values);
+        package.add({plane.to_plane(mark.place)}, values);
     }
     package.end_layer();
 }
 
 }  // namespace
 
-std::string map_gpkg(DayMap& map, const std::vector<HarvestedStretch>& stretches, TimeUs made_us) {
-    GeoPackage package(map.plane, made_us);
+std::string map_gpkg(const DayMap& map, const std::vector<HarvestedStretch>& stretches, TimeUs made_us) {
+    UtmPlane plane = map.plane;
+    GeoPackage package(plane, made_us);
     add_cells(map, package);
-    add_swaths(stretches, map.plane, package);
-    for (const MarkLayer& layer : kMarkLayers) add_marks(layer, map, package);
+    add_swaths(stretches, plane, package);
+    for (const MarkLayer& layer : kMarkLayers) add_marks(layer, map, plane, package);
     return package.bytes();
 }
 
