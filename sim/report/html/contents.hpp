@@ -5,8 +5,8 @@
 
 namespace podrate::sim {
 
-// `body` with an anchor before each <h2> and, in the place of `mark`, links to them all. On paper the links stay
-// away.
+// `body` with an anchor before each <h2> and, in the place of `mark`, links to them all. On paper the links
+// stay away.
 std::string with_contents(std::string body, const std::string& mark);
 
 }  // namespace podrate::sim
