@@ -25,8 +25,8 @@ std::string truth_text() {
         "feed_kgps\n";
     for (int second = 0; second <= 240; ++second) {
         text += fixed(1751428800.0 + second, 1) + ",0,0," + (second < 120 ? "0.5" : "0.3") +
-                ",0.1,harvesting," + (second < 120 ? "3.3" : "0") + ",0," + fixed(second, 2) +
-                ",0.00,1.0,0\n";
+                ",0.1,harvesting," + (second < 240 ? "1.65" : "0") + ",0," + fixed(0.5 * second, 2) +
+                ",0.00,0.5,0\n";
     }
     return text;
 }
