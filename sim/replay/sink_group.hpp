@@ -1,6 +1,7 @@
 // Several listeners to one replay.
 #pragma once
 
+#include <algorithm>
 #include <memory>
 #include <utility>
 #include <vector>
@@ -14,6 +15,10 @@ class SinkGroup : public ReplaySink {
     void add(std::unique_ptr<ReplaySink> sink) { sinks_.push_back(std::move(sink)); }
     void on_row(const LogRow& row, const Estimate& estimate) override {
         for (const auto& sink : sinks_) sink->on_row(row, estimate);
+    }
+    [[nodiscard]] bool asks_all(const LogRow& row) const override {
+        return std::any_of(sinks_.begin(), sinks_.end(),
+                           [&row](const auto& sink) { return sink->asks_all(row); });
     }
     void on_load(const Load& load) override {
         for (const auto& sink : sinks_) sink->on_load(load);

@@ -26,6 +26,7 @@ class TaskTrack : public ReplaySink {
     // Fills `to`, which outlives it, with a row's figures at the first row of each second of the clock.
     explicit TaskTrack(std::vector<TaskSecond>& to) : seconds_(to) {}
     void on_row(const LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const LogRow& row) const override { return begins_second(row); }
 
   private:
     [[nodiscard]] bool begins_second(const LogRow& row) const;
