@@ -2,6 +2,7 @@
 
 #include <cstdio>
 #include <fstream>
+#include <set>
 #include <sstream>
 
 #include "analysis/look_back.hpp"
@@ -42,11 +43,12 @@ std::string stamp_of(const DayJob& job, const Day& day, const std::string& carri
     std::string stamp = std::string("podrate ") + kVersion + ", parameters " +
                         std::to_string(kParameterVersion) + ", figures " + std::to_string(kFiguresVersion) +
                         "\n" + job.input.string() + "\n";
-    std::vector<fs::path> files;
-    for (const char* name :
-         {"day.toml", "fields.geojson", "tray_checks.csv", "maturity.csv", "intake_plan.csv"})
-        files.push_back(job.input / name);
-    for (const Machine& machine : day.machines) files.push_back(machine.log);
+    // All that stands in the folder, whatever reads it; its logs may lie deeper.
+    std::set<fs::path> files;
+    for (const auto& entry : fs::directory_iterator(job.input)) {
+        if (!entry.is_directory()) files.insert(entry.path());
+    }
+    for (const Machine& machine : day.machines) files.insert(machine.log);
     for (const fs::path& file : files) {
         std::error_code missing;
         const auto size = fs::file_size(file, missing);

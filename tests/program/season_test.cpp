@@ -118,6 +118,13 @@ TEST_CASE("A season that is run again takes over what is done and works what has
           std::string::npos);
     CHECK(written(folder / "out") == before);
 
+    // Any file beside the logs may matter.
+    write_text(days[0] / "weather.csv", "unix_s,air_degc\n");
+    CHECK(run_podrate(season_call(days, folder / "out")).out.find("2 of them taken over") !=
+          std::string::npos);
+    fs::remove(days[0] / "weather.csv");
+    REQUIRE(run_podrate(season_call(days, folder / "out")).exit_code == 0);
+
     // Another width, another area; and figures that were cut short are made anew.
     write_season_day(days[1], 1, 2.5);
     write_text(kept(folder / "out", "day3") / "figures.json", "{\"stamp\": \"podr");
