@@ -7,6 +7,8 @@
 #include <mutex>
 #include <thread>
 
+#include "replay/pacer.hpp"
+
 namespace podrate::sim {
 namespace {
 
@@ -20,8 +22,12 @@ class ProgressMeter {
         for (const Machine& machine : day.machines) {
             std::error_code missing;
             const auto size = std::filesystem::file_size(machine.log, missing);
-            if (!missing) total_ += size;
+            sizes_.push_back(missing ? 0 : size);
+            total_ += sizes_.back();
         }
+    }
+    [[nodiscard]] double share(std::size_t machine, std::uint64_t bytes) const {
+        return sizes_[machine] > 0 ? static_cast<double>(bytes) / static_cast<double>(sizes_[machine]) : 1.0;
     }
     void set(std::size_t machine, std::uint64_t bytes) {
         if (!report_ || total_ == 0) return;
@@ -35,8 +41,22 @@ class ProgressMeter {
   private:
     std::function<void(double)> report_;
     std::mutex mutex_;
+    std::vector<std::uint64_t> sizes_;
     std::vector<std::uint64_t> done_;
     std::uint64_t total_ = 0;
+};
+
+// Also where an exception ends it: nobody waits for it then.
+class RunningPart {
+  public:
+    RunningPart(Pacer& pacer, std::size_t who) : pacer_(pacer), who_(who) { pacer_.begin(who_); }
+    ~RunningPart() { pacer_.end(who_); }
+    RunningPart(const RunningPart&) = delete;
+    RunningPart& operator=(const RunningPart&) = delete;
+
+  private:
+    Pacer& pacer_;
+    std::size_t who_;
 };
 
 void add_up(const Day& day, DayResult& result) {
@@ -86,6 +106,7 @@ DayResult replay_day(const Day& day, const ReplayHooks& hooks) {
     DayResult result;
     result.machines.resize(day.machines.size());
     ProgressMeter meter(day, hooks.progress);
+    Pacer pacer(day.machines.size());
     std::atomic<std::size_t> next{0};
     std::mutex failure_mutex;
     std::exception_ptr failure;
@@ -94,8 +115,11 @@ DayResult replay_day(const Day& day, const ReplayHooks& hooks) {
             const std::unique_ptr<ReplaySink> sink = hooks.sink ? hooks.sink(day.machines[i], i) : nullptr;
             std::vector<ReplaySink*> extra;
             if (sink) extra.push_back(sink.get());
-            result.machines[i] = replay_machine(day.machines[i], extra,
-                                                [&meter, i](std::uint64_t bytes) { meter.set(i, bytes); });
+            const RunningPart running(pacer, i);
+            result.machines[i] = replay_machine(day.machines[i], extra, [&, i](std::uint64_t bytes) {
+                meter.set(i, bytes);
+                pacer.reached(i, meter.share(i, bytes));
+            });
         }
     };
     const auto work = [&] {

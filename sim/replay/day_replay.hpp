@@ -28,8 +28,8 @@ struct DayResult {
     long neighbour_pairs = 0;             // that it rests on
     std::vector<FieldFigures> fields;     // fields/field_figures; empty where nobody asked
     std::vector<FieldMaturity> maturity;  // maturity/field_maturity; empty where there is no reading
-    std::optional<Forecast> forecast;     // plan/forecast; nothing where nobody asked, or there is no plan ahead
-    std::optional<DayMap> map;            // maps/day_map; nothing where nobody asked or nothing has a place
+    std::optional<Forecast> forecast;  // plan/forecast; nothing where nobody asked, or there is no plan ahead
+    std::optional<DayMap> map;         // maps/day_map; nothing where nobody asked or nothing has a place
 
     [[nodiscard]] bool any_usable() const;
     // False where a row, a value, a small file or a whole log had to be left out.

@@ -143,8 +143,10 @@ T ln(T x) {
     }
     const T s = (f - T(1)) / (f + T(1));
     const T s2 = s * s;
-    T sum = T(0);
-    for (int n = Traits::atanh_terms; n >= 1; --n) sum = (sum + Series<T>::inverse_odd[n]) * s2;
+    const T s4 = s2 * s2;
+    const T s8 = s4 * s4;
+    const T powers[4] = {s2, s4, s8, s8 * s8};
+    const T sum = s2 * estrin<T, 1, Traits::atanh_terms>(Series<T>::inverse_odd, powers);
     const T k = static_cast<T>(exponent);
     return k * Traits::ln2_high + ((T(2) * s + T(2) * s * sum) + k * Traits::ln2_low);
 }

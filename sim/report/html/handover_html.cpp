@@ -110,7 +110,9 @@ std::string plan_line_html(const Day& day, const DayResult& result) {
 
 // Closer than the report, so that six machines and their alarms go on one sheet.
 constexpr const char* kCloser =
-    "@media print { h1 { font-size: 18px; } h2 { font-size: 13px; margin: 10px 0 3px; } }";
+    "@media print { h1 { font-size: 17px; } h2 { font-size: 12px; margin: 7px 0 1px; } p { margin: 2px 0; } "
+    "body { font-size: 10px; } th, td { padding: 1.5px 5px; } .by-hand { min-height: 32px; padding-top: 2px; "
+    "} }";
 
 constexpr const char* kByHand =
     "<h2>To be written by hand</h2>\n<p class=\"by-hand\">Trailers in the field, and where:</p>\n"
@@ -127,9 +129,9 @@ std::string handover_html(const Day& day, const DayResult& result) {
            escaped(day.label) + "</title>\n<style>" + kStyle + kCloser +
            "</style></head>\n<body><main>\n<h1>Handover: " + escaped(day.label) +
            "</h1>\n<p class=\"quiet\">As the logs end, " + escaped(last.date) + ' ' + last.hh_mm() + " (" +
-           escaped(day.time_zone) + ")</p>\n" + now_html(day, result) + plan_line_html(day, result) + standing_html(day, result) +
-           last_loads_html(day, result) + totals_html(day, result) + fields_left_html(day, result) + kByHand +
-           "<p class=\"quiet\">Estimates. podrate " + kVersion + "</p>\n</main></body></html>\n";
+           escaped(day.time_zone) + "). Estimates, podrate " + kVersion + "</p>\n" + now_html(day, result) +
+           plan_line_html(day, result) + standing_html(day, result) + last_loads_html(day, result) +
+           totals_html(day, result) + fields_left_html(day, result) + kByHand + "</main></body></html>\n";
 }
 
 }  // namespace podrate::sim

@@ -55,7 +55,7 @@ h3 { font-size: 15px; margin: 14px 0 4px; } .cells { image-rendering: pixelated;
 .maps svg text { font-size: 17px; } .map-line { fill: none; stroke: var(--text); stroke-width: 2; } .map-arrow { fill: var(--text); }
 .map-mark path, .map-mark circle { fill: var(--panel); stroke: var(--text); stroke-width: 1.6; }
 .legend { display: flex; flex-wrap: wrap; gap: 4px 18px; } .legend svg { width: 22px; height: 12px; display: inline-block; margin: 0 6px 0 0; border-radius: 2px; vertical-align: -1px; }
-@media print { .contents { display: none; } body { font-size: 11px; background: none; } main { max-width: none; padding: 0; } h2 { break-after: avoid; }
+@media print { .contents { display: none; } body { font-size: 11px; background: none; } main { max-width: none; padding: 0; } h2, h3 { break-after: avoid; }
   svg, tr, .tile, .pace, figure { break-inside: avoid; } tbody tr:nth-child(-n+4), tbody tr:nth-last-child(-n+3) { break-before: avoid; } .scroll { overflow: visible; } th, td { padding: 3px 5px; } @page { size: A4; margin: 14mm; } }
 )css";
 
