@@ -67,13 +67,12 @@ Real TimeBins<kBins>::between(TimeUs from_us, TimeUs to_us) const {
     // Two sums side by side: neither waits for the other's additions.
     Real sum = part(first);
     Real other = part(last);
-    std::int32_t bin = first + 1;
-    for (; bin + 1 < last; bin += 2) {
+    for (std::int32_t bin = first + 1; bin + 1 < last; bin += 2) {
         sum += area_m2_[slot(bin)];
         other += area_m2_[slot(bin + 1)];
     }
-    if (bin < last) sum += area_m2_[slot(bin)];
-    return sum + other;
+    const bool one_left = (last - first) % 2 == 0;
+    return one_left ? sum + other + area_m2_[slot(last - 1)] : sum + other;
 }
 
 template class TimeBins<256>;
