@@ -4,7 +4,7 @@
 #include <future>
 #include <memory>
 
-#include "analysis/look_back.hpp"
+#include "analysis/whole_day.hpp"
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
@@ -113,7 +113,7 @@ int run(const Options& options) {
     make_folder(options.out);
     TaskTracks tracks(day.machines.size());
     DayResult result = replay(day, options, tracks);
-    look_back(day, result, true);
+    analyse_day(day, result, true);
     tell_problems(day.problems);
     for (const MachineResult& machine : result.machines) {
         tell_problems(machine.problems);

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "maps/look_back.hpp"
+#include "maps/belief_smoother.hpp"
 #include "maps/loss_by_rate.hpp"
 
 namespace podrate::sim {
@@ -18,7 +18,7 @@ constexpr int kTiedSteps = 20;         // a cell is tied to what is cut so many 
 // A cell that the machine is about to enter, seen backwards.
 struct OpenCell {
     std::size_t cell;
-    LookBack::State with_state;
+    BeliefSmoother::State with_state;
     int idle;
 };
 
@@ -51,11 +51,11 @@ class BackwardSpread {
             from_m2_ = area_.at(at.time_us - late_us);
             drum_.area_m2 = to_m2_ - from_m2_;
             if (!begun) {
-                look_back_.begin(later);
+                smoother_.begin(later);
                 open_.clear();
             }
             begun = true;
-            look_back_.step(at, later, drum_);
+            smoother_.step(at, later, drum_);
             find_loss(later);
             spread_step();
         }
@@ -79,7 +79,7 @@ class BackwardSpread {
     }
     // A loss sensor tells what was lost there; without one the curve does, by the rate.
     void find_loss(const BeliefStep& later) {
-        const double kg = std::max(0.0, look_back_.kg());
+        const double kg = std::max(0.0, smoother_.kg());
         const double rate_kgps = kg / drum_.dt_s;
         const auto told = static_cast<double>(later.loss_share);
         const double lost_per_kg =
@@ -94,8 +94,8 @@ class BackwardSpread {
         for (OpenCell& open : open_) {
             const auto touched = std::find_if(touched_.begin(), touched_.end(),
                                               [&open](const CellShare& t) { return t.cell == open.cell; });
-            const double tied = look_back_.pull().dot(open.with_state);
-            open.with_state = look_back_.gain() * open.with_state;
+            const double tied = smoother_.pull().dot(open.with_state);
+            open.with_state = smoother_.gain() * open.with_state;
             ++open.idle;
             if (touched == touched_.end()) continue;
             cells[open.cell].variance_kg2 += hidden_ * 2.0 * touched->share * tied;
@@ -104,7 +104,7 @@ class BackwardSpread {
         }
         for (const CellShare& touched : touched_) {
             if (touched.cell == kNone) continue;
-            open_.push_back({touched.cell, LookBack::State::Zero(), 0});
+            open_.push_back({touched.cell, BeliefSmoother::State::Zero(), 0});
             add(open_.back(), touched);
         }
         open_.erase(std::remove_if(open_.begin(), open_.end(),
@@ -113,17 +113,17 @@ class BackwardSpread {
     }
     void add(OpenCell& open, const CellShare& touched) {
         CellPeas& peas = cells[open.cell];
-        const double kg = touched.share * look_back_.kg();
+        const double kg = touched.share * smoother_.kg();
         peas.kg += kg;
         placed_kg_ += kg;
         peas.lost_kg += touched.share * step_lost_kg_;
         peas.lost_sd_kg += touched.share * step_lost_sd_kg_;
-        peas.variance_kg2 += hidden_ * touched.share * touched.share * look_back_.variance_kg2();
+        peas.variance_kg2 += hidden_ * touched.share * touched.share * smoother_.variance_kg2();
         // Of two parts of a step the patches of a few paces say which is the richer; nobody else does.
         const double far_m = drum_.area_m2 / drum_.width_m;
-        peas.variance_kg2 += patches_ * look_back_.kg() * look_back_.kg() * drum_.patch_m / far_m *
+        peas.variance_kg2 += patches_ * smoother_.kg() * smoother_.kg() * drum_.patch_m / far_m *
                              touched.share * (1.0 - touched.share);
-        open.with_state += touched.share * look_back_.with_state();
+        open.with_state += touched.share * smoother_.with_state();
         open.idle = 0;
     }
     // Cells of the ground cut from from_m2_ to to_m2_, with their shares of it.
@@ -153,7 +153,7 @@ class BackwardSpread {
     const SwathQuads& swath_;
     AreaByTime area_;
     LossByRate loss_;
-    LookBack look_back_;
+    BeliefSmoother smoother_;
     DrumStep drum_;
     double patches_ = 1.0;  // their variance over what was told, and its root
     double hidden_ = 1.0;

@@ -70,7 +70,7 @@ struct DayFigures {
     [[nodiscard]] std::int64_t first_us() const;  // 0 where no machine is usable
 };
 
-// Of a day worked through and looked back at (analysis/look_back), with a usable machine.
+// Of a day worked through and looked back at (analysis/whole_day), with a usable machine.
 DayFigures day_figures(const Day& day, const DayResult& result);
 
 // As a JSON document and back, to the last bit. Reading throws where it is no such document.

@@ -5,7 +5,7 @@
 #include <set>
 #include <sstream>
 
-#include "analysis/look_back.hpp"
+#include "analysis/whole_day.hpp"
 #include "podrate/retained/crc32.hpp"
 #include "podrate/version.hpp"
 #include "replay/carry.hpp"
@@ -110,7 +110,7 @@ WorkedDay work(const DayJob& job, bool anew, const fs::path* after,
         worked.figures.date = day.date;
         return worked;
     }
-    look_back(day, result, false);
+    analyse_day(day, result, false);
     make_folder(job.output);
     write_file(job.output / "summary.json", summary_json(day, result));
     write_file(job.output / "carry.json", merged_carry(before, carry_json(result)));

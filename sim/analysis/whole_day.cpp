@@ -1,4 +1,4 @@
-#include "analysis/look_back.hpp"
+#include "analysis/whole_day.hpp"
 
 #include <future>
 #include <optional>
@@ -14,7 +14,7 @@
 
 namespace podrate::sim {
 
-void look_back(const Day& day, DayResult& result, bool with_map) {
+void analyse_day(const Day& day, DayResult& result, bool with_map) {
     // They rest on the machines' results alone, so they go side by side.
     const DayResult& machines = result;
     std::future<GangLoss> gang = std::async(std::launch::async, [&] { return gang_loss(day, machines); });

@@ -22,7 +22,7 @@ struct DrumStep {
 
 // As the filter's own: the weight told it its beliefs forward, this carries later ones back. The cut peas of
 // a step are part crop and part noise of a few paces, which the weight tells afterwards, too.
-class LookBack {
+class BeliefSmoother {
   public:
     static constexpr int kSize = BeliefStep::kStates;
     using State = Eigen::Matrix<double, kSize, 1>;

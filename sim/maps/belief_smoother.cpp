@@ -1,4 +1,4 @@
-#include "maps/look_back.hpp"
+#include "maps/belief_smoother.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -8,8 +8,8 @@
 namespace podrate::sim {
 namespace {
 
-using State = LookBack::State;
-using Spread = LookBack::Spread;
+using State = BeliefSmoother::State;
+using Spread = BeliefSmoother::Spread;
 
 constexpr double kForgottenKg2 = 1e8;  // of a mass that was told anew
 constexpr double kJumpKg = 10.0;       // and standard deviations: no flow explains more
@@ -17,7 +17,7 @@ constexpr double kJumpSd = 8.0;
 
 State mean_of(const BeliefStep& step) {
     State mean;
-    for (int i = 0; i < LookBack::kSize; ++i)
+    for (int i = 0; i < BeliefSmoother::kSize; ++i)
         mean(i) = static_cast<double>(step.mean[static_cast<std::size_t>(i)]);
     return mean;
 }
@@ -25,7 +25,7 @@ State mean_of(const BeliefStep& step) {
 Spread spread_of(const BeliefStep& step) {
     Spread spread;
     std::size_t at = 0;
-    for (int i = 0; i < LookBack::kSize; ++i) {
+    for (int i = 0; i < BeliefSmoother::kSize; ++i) {
         for (int j = 0; j <= i; ++j) spread(i, j) = spread(j, i) = static_cast<double>(step.covariance[at++]);
     }
     return spread;
@@ -33,12 +33,12 @@ Spread spread_of(const BeliefStep& step) {
 
 }  // namespace
 
-void LookBack::begin(const BeliefStep& last) {
+void BeliefSmoother::begin(const BeliefStep& last) {
     mean_ = mean_of(last);
     spread_ = spread_of(last);
 }
 
-void LookBack::step(const BeliefStep& at, const BeliefStep& later, const DrumStep& drum) {
+void BeliefSmoother::step(const BeliefStep& at, const BeliefStep& later, const DrumStep& drum) {
     enum : Eigen::Index { mass, flow, ln_crop, ln_mean };
     const State mean = mean_of(at);
     const Spread spread = spread_of(at);
