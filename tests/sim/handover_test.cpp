@@ -142,7 +142,8 @@ TEST_CASE("The handover sheet tells hoppers and work and alarms that stand and t
     CHECK_FALSE(shows(html, "<td class=\"words\">hopper full</td><td>15:00</td>"));
     CHECK_FALSE(shows(html, "loss above"));
     CHECK_FALSE(shows(html, "<td>alder</td><td>3</td>"));
-    CHECK(shows(html, "<td>alder</td><td>4</td><td>16:40</td><td>1100</td>"));
+    CHECK(shows(html,
+                "<td>alder</td><td>5</td><td>16:40</td><td>1100</td><td>4</td><td>16:40</td><td>1100</td>"));
     CHECK(shows(html, "16:00 to 17:00"));
     CHECK_FALSE(shows(html, "15:00 to 16:00"));
     for (const char* word : {"<script", "http://", "https://", "<link", "<img"})

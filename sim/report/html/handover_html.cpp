@@ -17,7 +17,6 @@
 namespace podrate::sim {
 namespace {
 
-constexpr std::size_t kLastLoads = 2;  // of each machine
 constexpr double kWorthGoingM2 = 500.0;
 
 std::string since_text(const MachineResult& m, const Day& day, const DayResult& result) {
@@ -63,17 +62,26 @@ std::string standing_html(const Day& day, const DayResult& result) {
     return "<h2>Alarms standing</h2>\n" + table_html({"machine", "alarm", "since"}, rows, {1});
 }
 
+// A row a machine: its newest load, and the one before.
 std::string last_loads_html(const Day& day, const DayResult& result) {
     std::vector<std::vector<std::string>> rows;
     for (const MachineResult& m : result.machines) {
-        const std::size_t shown = std::min(kLastLoads, m.loads.size());
-        for (auto load = m.loads.end() - static_cast<std::ptrdiff_t>(shown); load != m.loads.end(); ++load) {
-            rows.push_back({m.id, std::to_string(load->number), clock_cell(load->end_us, day, result),
-                            fixed(static_cast<double>(load->net_kg), 0)});
+        const std::size_t count = m.loads.size();
+        if (count == 0) continue;
+        std::vector<std::string> row = {m.id};
+        for (std::size_t back = 1; back <= 2; ++back) {
+            const bool has = back <= count;
+            const Load load = has ? m.loads[count - back] : Load{};
+            row.push_back(has ? std::to_string(load.number) : "");
+            row.push_back(has ? clock_cell(load.end_us, day, result) : "");
+            row.push_back(has ? fixed(static_cast<double>(load.net_kg), 0) : "");
         }
+        rows.push_back(row);
     }
     if (rows.empty()) return "<h2>Last loads</h2>\n<p>No load was tipped.</p>\n";
-    return "<h2>Last loads</h2>\n" + table_html({"machine", "load", "tipped at", "net, kg"}, rows);
+    return "<h2>Last loads</h2>\n" +
+           table_html({"machine", "load", "tipped at", "net, kg", "the one before", "tipped at", "net, kg"},
+                      rows);
 }
 
 std::string totals_html(const Day& day, const DayResult& result) {
