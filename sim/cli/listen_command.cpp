@@ -1,17 +1,16 @@
-#include <fcntl.h>
 #include <spdlog/spdlog.h>
 #include <unistd.h>
 
 #include <cerrno>
-#include <chrono>
 #include <cstdio>
 #include <cstring>
 #include <memory>
 
 #include "cli/commands.hpp"
-#include "day/day.hpp"
 #include "live/can_socket.hpp"
 #include "live/candump_pipe.hpp"
+#include "live/heard_machine.hpp"
+#include "live/host_clock.hpp"
 #include "live/listener.hpp"
 #include "live/live_loop.hpp"
 #include "live/serial_line.hpp"
@@ -32,46 +31,6 @@ struct Options {
 
 constexpr std::uint64_t kMostTold = 20;
 
-// The time of day when it began, and from then on a clock that nobody sets.
-class HostClock {
-  public:
-    [[nodiscard]] TimeUs now_us() const {
-        const auto gone = std::chrono::steady_clock::now() - steady_;
-        return wall_us_ + std::chrono::duration_cast<std::chrono::microseconds>(gone).count();
-    }
-
-  private:
-    std::chrono::steady_clock::time_point steady_ = std::chrono::steady_clock::now();
-    TimeUs wall_us_ = std::chrono::duration_cast<std::chrono::microseconds>(
-                          std::chrono::system_clock::now().time_since_epoch())
-                          .count();
-};
-
-Machine machine_of_day(const Options& options, Day& day) {
-    day = read_day(options.day);
-    if (options.machine.empty() && day.machines.size() == 1) return day.machines.front();
-    std::string ids;
-    for (const Machine& machine : day.machines) {
-        if (machine.id == options.machine) return machine;
-        ids += (ids.empty() ? "" : ", ") + machine.id;
-    }
-    throw RefusedInput(
-        {options.day, 0,
-         options.machine.empty() ? "has several machines" : "has no machine '" + options.machine + "'",
-         "name one by --machine: " + ids});
-}
-
-Machine chosen_machine(const Options& options, Day& day) {
-    if (!options.day.empty()) return machine_of_day(options, day);
-    if (!(options.width_m >= 0.5 && options.width_m <= 12.0)) {
-        throw RefusedInput({"listen", 0, "the working width is not known",
-                            "add --width with the width in metres, 0.5 to 12, or --day with a day's folder"});
-    }
-    Machine machine;
-    machine.parameters.width_m = static_cast<Real>(options.width_m);
-    return machine;
-}
-
 std::vector<std::unique_ptr<Transport>> open_transports(const Options& options, const Machine& machine) {
     if (!options.input.empty() && options.input != "-")
         throw RefusedInput(
@@ -89,17 +48,10 @@ std::vector<std::unique_ptr<Transport>> open_transports(const Options& options, 
     return transports;
 }
 
-// Before anything else is opened, which would then pass for it.
-void check_standard_input() {
-    if (fcntl(STDIN_FILENO, F_GETFD) >= 0) return;
-    throw RefusedInput(
-        {"standard input", 0, "is closed", "pipe candump's text in: candump -L can0 | podrate listen -"});
-}
-
 int run(const Options& options) {
     if (!options.input.empty()) check_standard_input();
-    Day day;
-    const Machine machine = chosen_machine(options, day);
+    const HeardMachine heard = heard_machine(options.day, options.machine, options.width_m);
+    const Machine& machine = heard.machine;
     const StopSignals signals;
     std::vector<std::unique_ptr<Transport>> transports = open_transports(options, machine);
     const HostClock clock;
@@ -108,7 +60,7 @@ int run(const Options& options) {
     ListenerHooks hooks;
     hooks.now = [&clock] { return clock.now_us(); };
     hooks.say = [&](const LiveFigures& figures) {
-        const std::string line = options.json ? live_json(figures) : live_line(figures, day.time_zone);
+        const std::string line = options.json ? live_json(figures) : live_line(figures, heard.time_zone);
         if (std::fputs(line.c_str(), stdout) < 0 || std::fflush(stdout) != 0) write_error = errno;
     };
     hooks.bad = [&told](const std::string& why) {

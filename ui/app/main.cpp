@@ -1,4 +1,5 @@
-// podrate-cab: plays a recorded day in the driver's view, or draws it into a PNG.
+// podrate-cab: plays a recorded day in the driver's view, draws it into a PNG, or shows a machine as it
+// speaks.
 #include <spdlog/sinks/stdout_color_sinks.h>
 #include <spdlog/spdlog.h>
 #include <unistd.h>
@@ -8,6 +9,8 @@
 
 #include "app/picture.hpp"
 #include "app/window.hpp"
+#include "live/heard_machine.hpp"
+#include "live/live_input.hpp"
 #include "log/problem.hpp"
 #include "model/clock_text.hpp"
 #include "podrate/version.hpp"
@@ -20,6 +23,8 @@ enum ExitCode { kDone = 0, kRefused = 2 };
 
 struct Options {
     std::string day;
+    std::string listen;
+    double width_m = 0.0;
     std::string at;
     std::string png;
     std::string machine;
@@ -72,19 +77,36 @@ Session open_session(const Options& options) {
     return session;
 }
 
+void open_window(Session& session, const WindowOptions& size) {
+    std::string why;
+    if (!run_window(session, size, why)) {
+        refuse("podrate-cab", "no window can be opened: " + why,
+               "run it on a desktop, or draw a picture with --at TIME --png FILE");
+    }
+}
+
+int run_live(const Options& options, const WindowOptions& size) {
+    const LiveInput live(podrate::sim::heard_machine(options.day, options.machine, options.width_m),
+                         options.listen);
+    Session session(live);
+    session.set_night(options.palette == "night");
+    open_window(session, size);
+    return kDone;
+}
+
 int run(const Options& options) {
     const WindowOptions size = parse_size(options.size);
+    if (!options.listen.empty()) return run_live(options, size);
+    if (options.day.empty())
+        refuse("podrate-cab", "nothing to show",
+               "give a day's folder, or --listen with - or a CAN interface");
     Session session = open_session(options);
     if (!options.png.empty()) {
         session.skip_cautions();
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
-    std::string why;
-    if (!run_window(session, size, why)) {
-        refuse("podrate-cab", "no window can be opened: " + why,
-               "run it on a desktop, or draw a picture with --at TIME --png FILE");
-    }
+    open_window(session, size);
     return kDone;
 }
 
@@ -100,7 +122,10 @@ int main(int argc, char** argv) {
         "podrate-cab");
     Options options;
     app.set_version_flag("--version", std::string("podrate-cab ") + podrate::kVersion);
-    app.add_option("day", options.day, "A day's folder (with day.toml)")->required();
+    app.add_option("day", options.day, "A day's folder (with day.toml); with --listen its parameters");
+    app.add_option("--listen", options.listen,
+                   "Show a machine as it speaks: a CAN interface, or - for candump text on standard input");
+    app.add_option("--width", options.width_m, "With --listen and no day: the working width in metres");
     app.add_option("--at", options.at,
                    "Start at this time: HH:MM[:SS] in the day's time zone, or unix seconds");
     app.add_option("--png", options.png, "Draw the view into this file instead of opening a window");

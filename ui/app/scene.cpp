@@ -24,11 +24,10 @@ void draw_scene(Session& session, const Fonts& fonts, float width_px, float heig
         ImGui::SetCursorScreenPos({0, 0});
         if (ImGui::InvisibleButton("go on", {width_px, height_px})) session.apply(Action::play_or_pause);
     } else {
-        if (player) draw_player_bar(canvas, area.take_bottom(player_bar_height(canvas, width_px)), session);
+        if (player && !session.live())
+            draw_player_bar(canvas, area.take_bottom(player_bar_height(canvas, width_px)), session);
         Canvas smaller(*ImGui::GetWindowDrawList(), session.palette(), fonts, unit_for(area.w, area.h));
-        draw_driver_view(
-            smaller, area,
-            driver_figures(session.recording(), session.machine(), session.playback().shown_us()));
+        draw_driver_view(smaller, area, session.figures());
     }
     ImGui::End();
     ImGui::PopStyleVar(2);

@@ -16,6 +16,7 @@ namespace podrate::ui {
 namespace {
 
 constexpr double kFrameS = 1.0 / 20.0;  // while playing
+constexpr double kLiveS = 0.25;         // a live machine may fall silent without an event
 constexpr double kIdleS = 3600.0;       // while paused: sleep until something happens
 constexpr int kFramesAfterEvent = 3;    // Dear ImGui settles hover and release over two more frames
 constexpr int kLeastWidth = 800;
@@ -161,8 +162,8 @@ bool run_window(Session& session, const WindowOptions& options, std::string& why
                 glfwPollEvents();
             }
         } else {
-            glfwWaitEventsTimeout(kIdleS);
-            frames_left = kFramesAfterEvent;
+            glfwWaitEventsTimeout(session.live() ? kLiveS : kIdleS);
+            if (!session.live()) frames_left = kFramesAfterEvent;
             last_s = glfwGetTime();
         }
     }

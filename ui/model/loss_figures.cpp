@@ -5,11 +5,11 @@
 
 #include "log/number.hpp"
 #include "log/units.hpp"
+#include "model/rounding.hpp"
 
 namespace podrate::ui {
 namespace {
 
-constexpr double kRoundKgpha = 10.0;
 constexpr double kLeastScale = 0.2;
 constexpr double kScaleStep = 0.1;
 

@@ -10,6 +10,7 @@ void Session::apply(Action action) {
         if (action == Action::play_or_pause) cautions_up_ = false;
         return;
     }
+    if (live_ != nullptr && action != Action::day_or_night) return;
     switch (action) {
         case Action::play_or_pause: playback_.toggle(); break;
         case Action::back_30_s: playback_.step(-30.0); break;
@@ -36,7 +37,12 @@ bool Session::choose_machine(const std::string& id) {
     return false;
 }
 
+DriverFigures Session::figures() const {
+    return live_ != nullptr ? live_->figures() : driver_figures(recording_, machine_, playback_.shown_us());
+}
+
 std::string Session::title() const {
+    if (live_ != nullptr) return "Podrate: " + live_->title() + (cautions_up_ ? ", cautions" : "");
     std::string text = "Podrate: " + recording_.machines[machine_].id + ' ' +
                        clock_text(playback_.shown_us(), recording_.time_zone, true);
     if (cautions_up_) return text + ", cautions";

@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "model/live_source.hpp"
 #include "model/playback.hpp"
 #include "model/recording.hpp"
 #include "theme/palette.hpp"
@@ -30,10 +31,16 @@ class Session {
     explicit Session(Recording recording)
         : recording_(std::move(recording)), playback_(recording_.first_us, recording_.last_us) {}
 
+    // Shows a machine as it speaks, instead of a recording; `live` outlives it.
+    explicit Session(const LiveSource& live) : playback_(0, 0), live_(&live) {}
+
     // While the cautions of the start are up, play_or_pause takes them down and everything but quit does
     // nothing.
     void apply(Action action);
 
+    [[nodiscard]] bool live() const { return live_ != nullptr; }
+    // What the driver's view shows now.
+    [[nodiscard]] DriverFigures figures() const;
     [[nodiscard]] const Recording& recording() const { return recording_; }
     [[nodiscard]] Playback& playback() { return playback_; }
     [[nodiscard]] const Playback& playback() const { return playback_; }
@@ -53,6 +60,7 @@ class Session {
   private:
     Recording recording_;
     Playback playback_;
+    const LiveSource* live_ = nullptr;
     std::size_t machine_ = 0;
     bool night_ = false;
     bool cautions_up_ = true;

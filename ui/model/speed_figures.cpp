@@ -5,11 +5,11 @@
 
 #include "log/number.hpp"
 #include "log/units.hpp"
+#include "model/rounding.hpp"
 
 namespace podrate::ui {
 namespace {
 
-constexpr double kRoundKgpha = 10.0;
 constexpr double kNothingLearnt = 0.1;
 
 double kmph(Real mps) {

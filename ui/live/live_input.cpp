@@ -1,0 +1,71 @@
+#include "live/live_input.hpp"
+
+#include <sys/eventfd.h>
+#include <unistd.h>
+
+#include <cstdint>
+#include <exception>
+#include <utility>
+
+#include "live/can_socket.hpp"
+#include "live/candump_pipe.hpp"
+#include "live/listener.hpp"
+#include "live/live_loop.hpp"
+
+namespace podrate::ui {
+namespace {
+
+const char* const kStandardInput = "standard input";
+
+std::string id_of(const sim::Machine& machine) {
+    return machine.id.empty() ? "viner" : machine.id;
+}
+
+std::unique_ptr<sim::Transport> open_transport(const sim::Machine& machine, const std::string& from) {
+    if (from != "-") return sim::open_can(from);
+    sim::check_standard_input();
+    return std::make_unique<sim::CandumpPipe>(sim::Descriptor(dup(STDIN_FILENO)), kStandardInput,
+                                              machine.bus.interface);
+}
+
+}  // namespace
+
+LiveInput::LiveInput(const sim::HeardMachine& heard, const std::string& from)
+    : feed_(id_of(heard.machine), heard.machine.parameters, heard.time_zone,
+            from == "-" ? kStandardInput : from),
+      stop_(eventfd(0, EFD_CLOEXEC)) {
+    std::vector<std::unique_ptr<sim::Transport>> transports;
+    transports.push_back(open_transport(heard.machine, from));
+    thread_ = std::thread([this, machine = heard.machine, opened = std::move(transports)]() mutable {
+        listen(std::move(opened), machine);
+    });
+}
+
+LiveInput::~LiveInput() {
+    const std::uint64_t one = 1;
+    (void)!write(stop_.number(), &one, sizeof one);
+    thread_.join();
+}
+
+void LiveInput::listen(std::vector<std::unique_ptr<sim::Transport>> transports, const sim::Machine& machine) {
+    try {
+        const sim::Listener* listening = nullptr;
+        sim::ListenerHooks hooks;
+        hooks.now = [this] { return clock_.now_us(); };
+        hooks.say = [this, &listening](const sim::LiveFigures& figures) {
+            feed_.take(figures, listening->estimator().last_load(), clock_.now_us());
+        };
+        hooks.bad = [](const std::string&) {};
+        sim::Listener listener(machine.parameters, machine.bus.settings, false, hooks);
+        listening = &listener;
+        sim::LiveHooks loop;
+        loop.tick = [&listener] { listener.tick(); };
+        loop.go_on = [] { return true; };
+        loop.ended = [this](const std::string& name) { feed_.over(name + " has ended"); };
+        sim::run_live(std::move(transports), listener, stop_.number(), loop);
+    } catch (const std::exception& error) {
+        feed_.over(error.what());
+    }
+}
+
+}  // namespace podrate::ui
