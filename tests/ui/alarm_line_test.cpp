@@ -11,6 +11,7 @@ namespace {
 
 constexpr TimeUs kNow = 1751032800 * kSecondUs;
 constexpr TimeUs kMinuteUs = 60 * kSecondUs;
+constexpr Speech kSay;
 
 std::uint16_t bits(std::initializer_list<AlarmId> alarms) {
     unsigned all = 0;
@@ -41,7 +42,7 @@ TEST_CASE("Each alarm says in plain words what is the matter and what to do") {
     e.faults = kWeightMissing | kSpeedMissing | kTiltDead;
     const auto told = [&](AlarmId alarm) {
         e.alarms = bits({alarm});
-        return alarm_line(machine, e);
+        return alarm_line(machine, e, kSay);
     };
     for (int i = 0; i < kAlarms; ++i) {
         const AlarmLine line = told(static_cast<AlarmId>(i));
@@ -58,9 +59,9 @@ TEST_CASE("Each alarm says in plain words what is the matter and what to do") {
     CHECK(told(AlarmId::rate_low).what == "Load rate below 80 % of what is wanted");
     CHECK(holds(told(AlarmId::rate_low).check, "5.4 t/h"));
     CHECK(holds(told(AlarmId::hopper_nearly_full).what, "85 % full"));
-    CHECK(told(AlarmId::hopper_nearly_full).check == kTipCaution);
+    CHECK(told(AlarmId::hopper_nearly_full).check == kSay(Text::tip_caution));
     CHECK(told(AlarmId::hopper_full).what == "Hopper full: tip");
-    CHECK(told(AlarmId::hopper_full).check == kTipCaution);
+    CHECK(told(AlarmId::hopper_full).check == kSay(Text::tip_caution));
     CHECK(told(AlarmId::drum_blocking).what == "Less comes than goes in: drum may be blocking");
     CHECK(holds(told(AlarmId::drum_blocking).check, "Engine off before anybody goes near"));
     CHECK(holds(told(AlarmId::hopper_leak).what, "loses weight"));
@@ -68,13 +69,13 @@ TEST_CASE("Each alarm says in plain words what is the matter and what to do") {
     CHECK(holds(told(AlarmId::speed_fault).what, "No speed signal"));
     CHECK(holds(told(AlarmId::tilt_fault).what, "Tilt does not change"));
     CHECK(told(AlarmId::peas_old).what == "Peas 46 min in the hopper: tip soon");
-    CHECK(told(AlarmId::peas_old).check == kTipCaution);
+    CHECK(told(AlarmId::peas_old).check == kSay(Text::tip_caution));
 }
 
 TEST_CASE("Limits in the words are those of the machine") {
     MachineRecording machine;
     machine.parameters.loss_high_share = Real(0.12);
-    CHECK(alarm_line(machine, at_work({AlarmId::loss_high})).what == "Losing more than 12 %");
+    CHECK(alarm_line(machine, at_work({AlarmId::loss_high}), kSay).what == "Losing more than 12 %");
 }
 
 TEST_CASE("A sensor's alarm speaks of that sensor and of the fault that is up") {
@@ -82,32 +83,32 @@ TEST_CASE("A sensor's alarm speaks of that sensor and of the fault that is up") 
     Estimate e = at_work({AlarmId::weight_fault});
     for (const Fault fault : {kWeightMissing, kWeightStuck, kWeightJump}) {
         e.faults = static_cast<std::uint8_t>(fault | kSpeedMissing);
-        CHECK(alarm_line(machine, e).what == fault_words(static_cast<std::uint8_t>(fault)).what);
-        CHECK(holds(alarm_line(machine, e).check, "Check"));
+        CHECK(alarm_line(machine, e, kSay).what == fault_words(static_cast<std::uint8_t>(fault), kSay).what);
+        CHECK(holds(alarm_line(machine, e, kSay).check, "Check"));
     }
     e.alarms = bits({AlarmId::speed_fault});
     for (const Fault fault : {kSpeedMissing, kIntakeUnclear}) {
         e.faults = static_cast<std::uint8_t>(fault | kWeightMissing);
-        CHECK(alarm_line(machine, e).what == fault_words(static_cast<std::uint8_t>(fault)).what);
+        CHECK(alarm_line(machine, e, kSay).what == fault_words(static_cast<std::uint8_t>(fault), kSay).what);
     }
     e.faults = 0;  // it has gone, the alarm's delay still runs
-    CHECK(holds(alarm_line(machine, e).what, "a moment ago"));
+    CHECK(holds(alarm_line(machine, e, kSay).what, "a moment ago"));
 }
 
 TEST_CASE("Nothing is told where no alarm is shown") {
-    CHECK_FALSE(alarm_line(MachineRecording{}, at_work({})).shown);
+    CHECK_FALSE(alarm_line(MachineRecording{}, at_work({}), kSay).shown);
 }
 
 TEST_CASE("The highest priority goes first, as the machine's parameters set it") {
     MachineRecording machine;
     const Estimate e = at_work({AlarmId::loss_high, AlarmId::hopper_full, AlarmId::tilt_fault});
-    AlarmLine line = alarm_line(machine, e);
+    AlarmLine line = alarm_line(machine, e, kSay);
     CHECK(line.alarm == AlarmId::hopper_full);
     CHECK(line.priority == AlarmPriority::high);
     CHECK(line.behind == "+2 more");
     machine.parameters.hopper_full_priority = Real(0);
     machine.parameters.tilt_fault_priority = Real(2);
-    line = alarm_line(machine, e);
+    line = alarm_line(machine, e, kSay);
     CHECK(line.alarm == AlarmId::tilt_fault);
     CHECK(line.behind == "+2 more");
 }
@@ -122,11 +123,11 @@ TEST_CASE("Of equal priority the newest goes first") {
                       {AlarmId::loss_high, kNow + 5 * kSecondUs, kNow + 9 * kSecondUs}};
     std::swap(machine.alarms[1], machine.alarms[3]);
     std::swap(machine.alarms[2], machine.alarms[3]);
-    CHECK(alarm_line(machine, e).alarm == AlarmId::peas_old);
+    CHECK(alarm_line(machine, e, kSay).alarm == AlarmId::peas_old);
     Estimate fewer = e;
     fewer.alarms = bits({AlarmId::loss_high, AlarmId::weight_fault});
-    CHECK(alarm_line(machine, fewer).alarm == AlarmId::weight_fault);
-    CHECK(alarm_line(machine, fewer).behind == "+1 more");
+    CHECK(alarm_line(machine, fewer, kSay).alarm == AlarmId::weight_fault);
+    CHECK(alarm_line(machine, fewer, kSay).behind == "+1 more");
 }
 
 TEST_CASE("Around a tip every alarm leaves the words on power lines in view") {
@@ -135,7 +136,7 @@ TEST_CASE("Around a tip every alarm leaves the words on power lines in view") {
         for (int i = 0; i < kAlarms; ++i) {
             Estimate e = at_work({static_cast<AlarmId>(i)});
             e.state = state;
-            CHECK(alarm_line(machine, e).check == kTipCaution);
+            CHECK(alarm_line(machine, e, kSay).check == kSay(Text::tip_caution));
         }
     }
 }

@@ -12,6 +12,7 @@ using namespace podrate::ui;
 namespace {
 
 constexpr TimeUs kStart = 1751032800 * kSecondUs;
+constexpr Speech kSay;
 
 // A recording of one machine in one state, made by hand.
 Recording made_of(const Estimate& estimate) {
@@ -48,19 +49,19 @@ Estimate harvesting() {
 }  // namespace
 
 TEST_CASE("Figures are in the units people use") {
-    const DriverFigures f = driver_figures(made_of(harvesting()), 0, kStart);
+    const DriverFigures f = driver_figures(made_of(harvesting()), 0, kStart, kSay);
     REQUIRE(f.known);
     CHECK(f.rate == "5.4");                   // 1.5 kg/s
     CHECK(f.rate_interval == "4.8 to 6.0");   // 5.4 +- 1.645 * 0.36
-    CHECK(f.yield_tpha == "5.0");             // 0.5 kg/m2
+    CHECK(f.yield_here == "5.0");             // 0.5 kg/m2
     CHECK(f.yield_interval == "4.5 to 5.5");  // +- 1.645 * 0.3
-    CHECK(f.speed.now_kmph == "3.6");
+    CHECK(f.speed.now == "3.6");
     CHECK(f.level_percent == "50");
     CHECK(f.in_hopper == "1.00 t of 2.0 t");
     CHECK(f.full_in == "full in 10 min");
     CHECK(f.full_after == "610 m of crop");
-    CHECK(f.total_t == "12.3");
-    CHECK(f.area_ha == "2.50");
+    CHECK(f.total == "12.3");
+    CHECK(f.area_cut == "2.50 ha");
     CHECK(f.state_word == "Harvesting");
     CHECK(f.clock == "14:00:00");
     CHECK(f.no_data.what.empty());
@@ -71,18 +72,18 @@ TEST_CASE("Figures are in the units people use") {
 TEST_CASE("A standing machine is not said to be on its way to full") {
     Estimate e = harvesting();
     e.state = WorkState::stopped;
-    CHECK(driver_figures(made_of(e), 0, kStart).full_in == "10 min of work to full");
+    CHECK(driver_figures(made_of(e), 0, kStart, kSay).full_in == "10 min of work to full");
     e.level_share = Real(0.98);
-    CHECK(driver_figures(made_of(e), 0, kStart).full_in == "full");
+    CHECK(driver_figures(made_of(e), 0, kStart, kSay).full_in == "full");
     e.distance_to_full_m = Real(-1);
-    CHECK(driver_figures(made_of(e), 0, kStart).full_in == "time to full not known");
+    CHECK(driver_figures(made_of(e), 0, kStart, kSay).full_in == "time to full not known");
 }
 
 TEST_CASE("The interval never goes below zero") {
     Estimate e = harvesting();
     e.flow_kgps = Real(-0.01);
     e.flow_sd_kgps = Real(0.05);
-    const DriverFigures f = driver_figures(made_of(e), 0, kStart);
+    const DriverFigures f = driver_figures(made_of(e), 0, kStart, kSay);
     CHECK(f.rate == "0.0");
     CHECK(f.rate_interval == "0.0 to 0.3");
 }
@@ -90,23 +91,23 @@ TEST_CASE("The interval never goes below zero") {
 TEST_CASE("Before a tip the cautions are shown") {
     Estimate e = harvesting();
     e.level_share = Real(0.9);
-    CHECK(driver_figures(made_of(e), 0, kStart).caution == kTipCaution);
+    CHECK(driver_figures(made_of(e), 0, kStart, kSay).caution == kSay(Text::tip_caution));
     e.level_share = Real(0.2);
     e.state = WorkState::tipping;
-    CHECK(driver_figures(made_of(e), 0, kStart).caution == kTipCaution);
+    CHECK(driver_figures(made_of(e), 0, kStart, kSay).caution == kSay(Text::tip_caution));
 }
 
 TEST_CASE("An old figure is never shown as a new one") {
     const Recording recording = made_of(harvesting());
-    CHECK_FALSE(driver_figures(recording, 0, kStart - kSecondUs).known);
-    CHECK(driver_figures(recording, 0, kStart + 2 * kSecondUs).known);
-    const DriverFigures late = driver_figures(recording, 0, kStart + 4 * kSecondUs);
+    CHECK_FALSE(driver_figures(recording, 0, kStart - kSecondUs, kSay).known);
+    CHECK(driver_figures(recording, 0, kStart + 2 * kSecondUs, kSay).known);
+    const DriverFigures late = driver_figures(recording, 0, kStart + 4 * kSecondUs, kSay);
     CHECK_FALSE(late.known);
     CHECK(late.rate.empty());
     CHECK(late.state_word == "No data");
     CHECK_FALSE(late.no_data.what.empty());
     CHECK_FALSE(late.loss.known);
-    CHECK(late.speed.now_kmph.empty());
+    CHECK(late.speed.now.empty());
 }
 
 TEST_CASE("On the shipped day the view follows the recording") {
@@ -115,7 +116,7 @@ TEST_CASE("On the shipped day the view follows the recording") {
     for (std::size_t machine = 0; machine < 3; ++machine) {
         std::size_t loads = 0;
         for (TimeUs t = recording.first_us; t <= recording.last_us; t += 61 * kSecondUs) {
-            const DriverFigures f = driver_figures(recording, machine, t);
+            const DriverFigures f = driver_figures(recording, machine, t, kSay);
             REQUIRE(f.known);
             const Estimate* e = recording.machines[machine].at(t);
             REQUIRE(e != nullptr);

@@ -1,9 +1,11 @@
-// Every word of the view finds its room, on every size of screen and in every state.
+// Every word finds its room, on every size of screen, in every state, language and system of units.
 #include <imgui.h>
 
 #include <catch2/catch.hpp>
 
+#include "caution/caution_view.hpp"
 #include "driver/driver_view.hpp"
+#include "help/help_view.hpp"
 #include "player/player_bar.hpp"
 #include "ui/shipped_recording.hpp"
 
@@ -19,12 +21,13 @@ struct Size {
 
 class Screen {
   public:
-    explicit Screen(Size size) : size_(size), context_(ImGui::CreateContext()) {
+    explicit Screen(Size size, float scale = 1.0F)
+        : size_(size), scale_(scale), context_(ImGui::CreateContext()) {
         ImGuiIO& io = ImGui::GetIO();
         io.IniFilename = nullptr;
         io.DisplaySize = {size.width, size.height};
         io.DeltaTime = 0.05F;
-        fonts_ = load_fonts(*io.Fonts, unit_for(size.width, size.height), font_candidates_regular(),
+        fonts_ = load_fonts(*io.Fonts, scale * unit_for(size.width, size.height), font_candidates_regular(),
                             font_candidates_bold());
         REQUIRE(io.Fonts->Build());
         io.Fonts->SetTexID(nullptr);
@@ -35,20 +38,38 @@ class Screen {
 
     // Words that were cut, each on a line.
     std::string cut(const DriverFigures& figures, bool strip) {
+        return cut_by([&](Canvas&, Box whole) {
+            if (strip) whole.take_bottom(player_bar_height(canvas_for(whole), whole.w));
+            Canvas canvas = canvas_for(whole);
+            draw_driver_view(canvas, whole, figures);
+            return canvas.cut();
+        });
+    }
+
+    // The same of whatever `draw` draws. Returns the canvas's cut words.
+    template <class Draw>
+    std::string cut_by(Draw draw) {
         ImGui::NewFrame();
-        Box whole = {0, 0, size_.width, size_.height};
-        Canvas scene(*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, unit_for(whole.w, whole.h));
-        if (strip) whole.take_bottom(player_bar_height(scene, whole.w));
-        Canvas canvas(*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, unit_for(whole.w, whole.h));
-        draw_driver_view(canvas, whole, figures);
+        ImGui::SetNextWindowPos({0, 0});
+        ImGui::SetNextWindowSize({size_.width, size_.height});
+        ImGui::Begin("whole", nullptr, ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoSavedSettings);
+        const Box whole = {0, 0, size_.width, size_.height};
+        Canvas canvas = canvas_for(whole);
+        const std::vector<std::string> cut = draw(canvas, whole);
+        ImGui::End();
         ImGui::Render();
         std::string all;
-        for (const std::string& words : canvas.cut()) all += words + '\n';
+        for (const std::string& words : cut) all += words + '\n';
         return all;
     }
 
   private:
+    Canvas canvas_for(const Box& box) {
+        return {*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, scale_ * unit_for(box.w, box.h)};
+    }
+
     Size size_;
+    float scale_;
     ImGuiContext* context_;
     Fonts fonts_;
 };
@@ -100,19 +121,33 @@ Recording crowded(std::uint16_t alarms, std::uint8_t faults, WorkState state, Bi
     return recording;
 }
 
+constexpr Size kSizes[] = {{800, 480}, {800, 500}, {1024, 600}, {1280, 800}, {1920, 1080}, {600, 1024}};
+
+constexpr Speech kSpeeches[] = {{Language::english, Units::metric},
+                                {Language::english, Units::us},
+                                {Language::german, Units::metric},
+                                {Language::german, Units::us}};
+
+std::string name_of(const Speech& say) {
+    return std::string(say.language == Language::german ? "German" : "English") +
+           (say.units == Units::us ? ", US" : ", metric");
+}
+
 }  // namespace
 
 TEST_CASE("No word is cut on any size of screen") {
-    const Size size = GENERATE(Size{800, 480}, Size{800, 500}, Size{1024, 600}, Size{1280, 800},
-                               Size{1920, 1080}, Size{600, 1024});
+    const Size size = GENERATE(from_range(std::begin(kSizes), std::end(kSizes)));
     const bool strip = GENERATE(false, true);
+    const Speech say = GENERATE(from_range(std::begin(kSpeeches), std::end(kSpeeches)));
+    const float scale = GENERATE(1.0F, static_cast<float>(kLeastScale));
     INFO(size.width << " x " << size.height << (strip ? " with the strip" : ""));
-    Screen screen(size);
+    INFO(name_of(say) << ", scale " << scale);
+    Screen screen(size, scale);
     SECTION("through the shipped day") {
         const Recording& recording = shipped_recording();
         for (std::size_t machine = 0; machine < recording.machines.size(); ++machine) {
             for (TimeUs t = recording.first_us; t <= recording.last_us; t += 97 * kSecondUs)
-                CHECK(screen.cut(driver_figures(recording, machine, t), strip).empty());
+                CHECK(screen.cut(driver_figures(recording, machine, t, say), strip).empty());
         }
     }
     SECTION("with the longest words") {
@@ -121,10 +156,10 @@ TEST_CASE("No word is cut on any size of screen") {
                 const auto alarms = static_cast<std::uint16_t>(0x200U | (1U << alarm));
                 Recording recording = crowded(alarms, static_cast<std::uint8_t>(1U << fault),
                                               WorkState::harvesting, Binding::loss_limit);
-                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us), strip) == "");
+                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us, say), strip) == "");
                 recording.machines[0].parameters.peas_old_priority = Real(0);
                 recording.machines[0].parameters.rate_low_priority = Real(2);
-                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us), strip) == "");
+                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us, say), strip) == "");
             }
         }
     }
@@ -133,19 +168,46 @@ TEST_CASE("No word is cut on any size of screen") {
             for (const Binding binding :
                  {Binding::unsure, Binding::loss_limit, Binding::wanted_rate, Binding::machine_limits}) {
                 const Recording recording = crowded(0, 0, static_cast<WorkState>(state), binding);
-                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us), strip) == "");
+                CHECK(screen.cut(driver_figures(recording, 0, recording.last_us, say), strip) == "");
             }
         }
     }
     SECTION("without data") {
         const Recording recording = crowded(0, 0, WorkState::harvesting, Binding::unsure);
-        CHECK(screen.cut(driver_figures(recording, 0, recording.last_us - kSecondUs), strip) == "");
+        CHECK(screen.cut(driver_figures(recording, 0, recording.last_us - kSecondUs, say), strip) == "");
+    }
+}
+
+TEST_CASE("Cautions, help and the strip find their room as well") {
+    const Size size = GENERATE(from_range(std::begin(kSizes), std::end(kSizes)));
+    const float scale = GENERATE(1.0F, static_cast<float>(kLeastScale));
+    Screen screen(size, scale);
+    for (const Speech& say : kSpeeches) {
+        INFO(size.width << " x " << size.height << ", " << name_of(say) << ", scale " << scale);
+        CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
+            draw_caution_view(canvas, whole, say);
+            return canvas.cut();
+        }) == "");
+        CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
+            draw_help_view(canvas, whole, say);
+            return canvas.cut();
+        }) == "");
+        Settings settings;
+        settings.speech = say;
+        Session session(shipped_recording(), settings);
+        for (const bool playing : {false, true}) {
+            if (session.playback().playing() != playing) session.playback().toggle();
+            CHECK(screen.cut_by([&](Canvas& canvas, Box whole) {
+                draw_player_bar(canvas, whole.take_bottom(player_bar_height(canvas, whole.w)), session);
+                return canvas.cut();
+            }) == "");
+        }
     }
 }
 
 TEST_CASE("A word that has no room is told of") {
     Screen screen({800, 480});
-    DriverFigures figures = driver_figures(shipped_recording(), 0, shipped_recording().last_us);
+    DriverFigures figures = driver_figures(shipped_recording(), 0, shipped_recording().last_us, Speech{});
     figures.machine = std::string(80, 'm');
     CHECK(screen.cut(figures, false) == figures.machine + '\n');
 }

@@ -29,26 +29,26 @@ LiveFeed feed_of_viner() {
 
 TEST_CASE("Before anything has come a live view says what it waits for") {
     const LiveFeed feed = feed_of_viner();
-    const DriverFigures shown = feed.figures(kNoon);
+    const DriverFigures shown = feed.figures(kNoon, Speech());
     CHECK_FALSE(shown.known);
     CHECK(shown.no_data.what == "Waiting for can0");
-    CHECK(feed.title(kNoon) == "viner_2, live, no data");
+    CHECK(feed.title(kNoon, Speech()) == "viner_2, live, no data");
 }
 
 TEST_CASE("A live view shows the newest figures for two seconds of the host's clock and not longer") {
     LiveFeed feed = feed_of_viner();
     feed.take(good_at(kNoon, 1.0F), Load(), kNoon + 5 * kSecondUs);
-    const DriverFigures fresh = feed.figures(kNoon + 7 * kSecondUs);
+    const DriverFigures fresh = feed.figures(kNoon + 7 * kSecondUs, Speech());
     CHECK(fresh.known);
     CHECK(fresh.rate == "3.6");
     CHECK(fresh.clock == "12:00:00");
-    CHECK(feed.title(kNoon + 7 * kSecondUs) == "viner_2 12:00:00, live");
-    const DriverFigures stale = feed.figures(kNoon + 7 * kSecondUs + 1);
+    CHECK(feed.title(kNoon + 7 * kSecondUs, Speech()) == "viner_2 12:00:00, live");
+    const DriverFigures stale = feed.figures(kNoon + 7 * kSecondUs + 1, Speech());
     CHECK_FALSE(stale.known);
     CHECK(stale.rate.empty());
     CHECK(stale.no_data.what == "Nothing comes from can0");
     feed.take(good_at(kNoon + 9 * kSecondUs, 2.0F), Load(), kNoon + 14 * kSecondUs);
-    CHECK(feed.figures(kNoon + 14 * kSecondUs).rate == "7.2");
+    CHECK(feed.figures(kNoon + 14 * kSecondUs, Speech()).rate == "7.2");
 }
 
 TEST_CASE("A live view says at once what the listener misses, and shows no figure of before") {
@@ -60,17 +60,18 @@ TEST_CASE("A live view says at once what the listener misses, and shows no figur
     none.input = sim::LiveInput::no_weight;
     none.bus = sim::LiveBus::good;
     feed.take(none, Load(), kNoon + 2 * kSecondUs);
-    CHECK(feed.figures(kNoon + 2 * kSecondUs).no_data.what == "No weight comes");
-    CHECK_FALSE(feed.figures(kNoon + 2 * kSecondUs).known);
+    CHECK(feed.figures(kNoon + 2 * kSecondUs, Speech()).no_data.what == "No weight comes");
+    CHECK_FALSE(feed.figures(kNoon + 2 * kSecondUs, Speech()).known);
     none.input = sim::LiveInput::silent;
     feed.take(none, Load(), kNoon + 3 * kSecondUs);
-    CHECK(feed.figures(kNoon + 3 * kSecondUs).no_data.what == "Nothing comes from can0");
+    CHECK(feed.figures(kNoon + 3 * kSecondUs, Speech()).no_data.what == "Nothing comes from can0");
     none.bus = sim::LiveBus::off;
     feed.take(none, Load(), kNoon + 4 * kSecondUs);
-    CHECK(feed.figures(kNoon + 4 * kSecondUs).no_data.what == "The CAN controller is off: too many errors");
-    feed.over("can0 has ended");
+    CHECK(feed.figures(kNoon + 4 * kSecondUs, Speech()).no_data.what ==
+          "The CAN controller is off: too many errors");
+    feed.ended();
     feed.take(good_at(kNoon + 5 * kSecondUs, 1.0F), Load(), kNoon + 5 * kSecondUs);
-    CHECK(feed.figures(kNoon + 5 * kSecondUs).no_data.what == "can0 has ended");
+    CHECK(feed.figures(kNoon + 5 * kSecondUs, Speech()).no_data.what == "can0 has ended");
 }
 
 TEST_CASE("A live view keeps loads and the alarm that stands, and no more of the past than it shows") {
@@ -85,7 +86,7 @@ TEST_CASE("A live view keeps loads and the alarm that stands, and no more of the
         if (s > last_s - 10) figures.estimate.alarms = 1U << static_cast<unsigned>(AlarmId::hopper_full);
         feed.take(figures, load, kNoon + s * kSecondUs);
     }
-    const DriverFigures shown = feed.figures(kNoon + last_s * kSecondUs);
+    const DriverFigures shown = feed.figures(kNoon + last_s * kSecondUs, Speech());
     REQUIRE(shown.loads.size() == 1);
     CHECK(shown.loads[0].mass == "1.90 t");
     CHECK(shown.alarm.shown);

@@ -7,6 +7,8 @@ using namespace podrate::ui;
 
 namespace {
 
+constexpr Speech kSay;
+
 Estimate losing(double share, double low, double high) {
     Estimate e;
     e.started = true;
@@ -30,7 +32,7 @@ Estimate losing(double share, double low, double high) {
 }  // namespace
 
 TEST_CASE("A loss that is known is a figure with its interval") {
-    const LossFigures f = loss_figures(losing(0.07, 0.05, 0.09), Parameters{});
+    const LossFigures f = loss_figures(losing(0.07, 0.05, 0.09), Parameters{}, kSay);
     REQUIRE(f.known);
     CHECK(f.now);
     CHECK(f.figure == "7 %");
@@ -49,7 +51,7 @@ TEST_CASE("A wide interval is the figure itself, and is called a guess") {
     e.drum_loss_low = Real(0.01);
     e.tray_checks = 0;
     e.loss_learnt = Real(0);
-    const LossFigures f = loss_figures(e, Parameters{});
+    const LossFigures f = loss_figures(e, Parameters{}, kSay);
     CHECK(f.figure == "3 to 14 %");
     CHECK(f.interval.empty());
     CHECK(f.sure == "only a guess");
@@ -63,22 +65,22 @@ TEST_CASE("How sure is said in words") {
     CHECK(sureness_of(0.05, 0.09) == Sureness::rough);
     CHECK(sureness_of(0.03, 0.12) == Sureness::guess);
     CHECK(sureness_of(0.0, 0.02) == Sureness::guess);
-    CHECK(loss_figures(losing(0.07, 0.06, 0.08), Parameters{}).sure == "closely known");
+    CHECK(loss_figures(losing(0.07, 0.06, 0.08), Parameters{}, kSay).sure == "closely known");
 }
 
 TEST_CASE("What the loss is judged from is said in words") {
-    CHECK(loss_source_words({0, false, 0.0}) == "no tray counted yet: mostly what is common");
-    CHECK(loss_source_words({0, false, 0.5}) == "no tray counted yet: from weight and speed");
-    CHECK(loss_source_words({0, true, 0.0}) == "no tray counted yet, loss sensor");
-    CHECK(loss_source_words({1, false, 0.5}) == "1 tray counted");
-    CHECK(loss_source_words({2, false, 0.5}) == "2 trays counted");
-    CHECK(loss_source_words({3, true, 0.5}) == "3 trays counted, loss sensor");
+    CHECK(loss_source_words({0, false, 0.0}, kSay) == "no tray counted yet: mostly what is common");
+    CHECK(loss_source_words({0, false, 0.5}, kSay) == "no tray counted yet: from weight and speed");
+    CHECK(loss_source_words({0, true, 0.0}, kSay) == "no tray counted yet, loss sensor");
+    CHECK(loss_source_words({1, false, 0.5}, kSay) == "1 tray counted");
+    CHECK(loss_source_words({2, false, 0.5}, kSay) == "2 trays counted");
+    CHECK(loss_source_words({3, true, 0.5}, kSay) == "3 trays counted, loss sensor");
 }
 
 TEST_CASE("Before anything was cut nothing is said of the loss") {
     Estimate e = losing(0.07, 0.05, 0.09);
     e.area_m2 = Real(0);
-    const LossFigures f = loss_figures(e, Parameters{});
+    const LossFigures f = loss_figures(e, Parameters{}, kSay);
     CHECK_FALSE(f.known);
     CHECK(f.figure.empty());
     CHECK(f.ground.empty());
@@ -88,13 +90,13 @@ TEST_CASE("Away from the crop the loss is that of the usual speed") {
     Estimate e = losing(0.07, 0.05, 0.09);
     for (const WorkState state : {WorkState::turning, WorkState::tipping, WorkState::stopped}) {
         e.state = state;
-        CHECK_FALSE(loss_figures(e, Parameters{}).now);
+        CHECK_FALSE(loss_figures(e, Parameters{}, kSay).now);
     }
 }
 
 TEST_CASE("The bar's scale reaches beyond interval and limit") {
-    CHECK(loss_figures(losing(0.3, 0.2, 0.45), Parameters{}).scale == Approx(0.5));
+    CHECK(loss_figures(losing(0.3, 0.2, 0.45), Parameters{}, kSay).scale == Approx(0.5));
     Parameters p;
     p.loss_limit_share = Real(0.32);
-    CHECK(loss_figures(losing(0.07, 0.05, 0.09), p).scale == Approx(0.4));
+    CHECK(loss_figures(losing(0.07, 0.05, 0.09), p, kSay).scale == Approx(0.4));
 }

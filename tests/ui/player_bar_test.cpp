@@ -79,8 +79,12 @@ TEST_CASE("The strip's buttons and its track work by mouse") {
     CHECK(desk.session().playback().rate() == 1);
     desk.click(1217, 768);
     CHECK(desk.session().night());
+    desk.click(953, 768);
+    CHECK(desk.session().help_up());
+    desk.click(953, 768);  // anywhere: the help closes, nothing else happens
+    CHECK_FALSE(desk.session().help_up());
     desk.click(1068, 768);
     CHECK(desk.session().machine() == 1);
-    desk.click(655, 768);  // the track's middle
+    desk.click(628, 768);  // the track's middle
     CHECK(desk.session().playback().share() == Approx(0.5).margin(0.01));
 }

@@ -47,6 +47,12 @@ TEST_CASE("Keys do what they say") {
     session.apply(Action::day_or_night);
     CHECK(session.night());
     CHECK(&session.palette() == &kNightPalette);
+    session.apply(Action::other_language);
+    CHECK(session.title() == "Podrate: viner_1 15:00:00, läuft 2x");
+    session.apply(Action::other_language);
+    CHECK(session.speech().language == Language::english);
+    session.apply(Action::other_units);
+    CHECK(session.speech().units == Units::us);
     CHECK_FALSE(session.quit());
     session.apply(Action::quit);
     CHECK(session.quit());
@@ -58,4 +64,25 @@ TEST_CASE("A machine is chosen by its id") {
     CHECK(session.machine() == 2);
     CHECK_FALSE(session.choose_machine("viner_4"));
     CHECK(session.machine() == 2);
+}
+
+TEST_CASE("By the hour it is night from 21 to 6 on the day's own clock") {
+    constexpr podrate::TimeUs kHourUs = 3600 * podrate::kSecondUs;
+    Recording recording = shipped_recording();
+    recording.last_us = recording.first_us + 24 * kHourUs;  // from 15:00 in London
+    Settings settings;
+    settings.palette = PaletteChoice::by_hour;
+    Session session(recording, settings);
+    session.skip_cautions();
+    const auto at = [&](podrate::TimeUs after_us) {
+        session.playback().seek(recording.first_us + after_us);
+        return session.night();
+    };
+    CHECK_FALSE(at(0));
+    CHECK_FALSE(at(6 * kHourUs - podrate::kSecondUs));
+    CHECK(at(6 * kHourUs));
+    CHECK(at(15 * kHourUs - podrate::kSecondUs));
+    CHECK_FALSE(at(15 * kHourUs));
+    session.apply(Action::day_or_night);
+    CHECK(at(0));  // chosen by hand
 }

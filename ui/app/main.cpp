@@ -6,6 +6,7 @@
 
 #include <CLI/CLI.hpp>
 #include <cstdio>
+#include <cstdlib>
 
 #include "app/picture.hpp"
 #include "app/window.hpp"
@@ -14,6 +15,7 @@
 #include "log/problem.hpp"
 #include "model/clock_text.hpp"
 #include "podrate/version.hpp"
+#include "settings/settings_file.hpp"
 
 namespace {
 
@@ -28,34 +30,58 @@ struct Options {
     std::string at;
     std::string png;
     std::string machine;
-    std::string palette = "day";
-    std::string size = "1280x800";
+    std::string palette;
+    std::string size;
+    std::string language;
+    std::string units;
 };
 
 [[noreturn]] void refuse(const std::string& what, const std::string& reason, const std::string& mend) {
     throw podrate::sim::RefusedInput({what, 0, reason, mend});
 }
 
-WindowOptions parse_size(const std::string& text) {
-    WindowOptions size;
+WindowSize parse_size(const std::string& text) {
+    WindowSize size;
     int used = 0;
     const int found = std::sscanf(text.c_str(), "%5dx%5d%n", &size.width_px, &size.height_px, &used);
     const bool whole = found == 2 && used == static_cast<int>(text.size());
-    if (!whole || size.width_px < 320 || size.height_px < 200 || size.width_px > 8000 ||
-        size.height_px > 8000) {
+    if (!whole || size.width_px < kLeastWidthPx || size.height_px < kLeastHeightPx ||
+        size.width_px > kMostPx || size.height_px > kMostPx) {
         refuse("--size", "'" + text + "' is no size", "give width x height in pixels, like 1280x800");
     }
     return size;
 }
 
-Session open_session(const Options& options) {
+// The settings of this run: options go before what is kept.
+Settings chosen(const Settings& kept, const Options& options) {
+    Settings now = kept;
+    if (!options.language.empty()) named(options.language, now.speech.language);
+    if (!options.units.empty()) named(options.units, now.speech.units);
+    if (!options.palette.empty()) named(options.palette, now.palette);
+    // A picture has always the same size unless one is given.
+    if (!options.png.empty()) now.window = WindowSize{};
+    if (!options.size.empty()) now.window = parse_size(options.size);
+    if (!options.day.empty()) {
+        std::error_code unknown;
+        const std::filesystem::path whole = std::filesystem::absolute(options.day, unknown);
+        now.last_day = unknown ? options.day : whole.lexically_normal().string();
+        return now;
+    }
+    if (!options.listen.empty()) return now;
+    if (now.last_day.empty()) refuse("podrate-cab", "no day is named", "give a day's folder (with day.toml)");
+    std::error_code unseen;
+    if (!std::filesystem::exists(std::filesystem::path(now.last_day) / "day.toml", unseen))
+        refuse(now.last_day, "the last day is no longer there", "give a day's folder (with day.toml)");
+    return now;
+}
+
+Session open_session(const Options& options, const Settings& settings) {
     const bool terminal = isatty(STDERR_FILENO) == 1;
-    Recording recording = record_day(options.day, [terminal](double share) {
+    Recording recording = record_day(settings.last_day, [terminal](double share) {
         if (terminal) std::fprintf(stderr, "\rreading the day %3.0f %%\x1b[K", 100.0 * share);
     });
     if (terminal) std::fputs("\r\x1b[K", stderr);
-    Session session(std::move(recording));
-    session.set_night(options.palette == "night");
+    Session session(std::move(recording), settings);
     if (!options.machine.empty() && !session.choose_machine(options.machine)) {
         std::string known;
         for (const MachineRecording& machine : session.recording().machines) known += ' ' + machine.id;
@@ -77,7 +103,7 @@ Session open_session(const Options& options) {
     return session;
 }
 
-void open_window(Session& session, const WindowOptions& size) {
+void open_window(Session& session, WindowSize& size) {
     std::string why;
     if (!run_window(session, size, why)) {
         refuse("podrate-cab", "no window can be opened: " + why,
@@ -85,28 +111,39 @@ void open_window(Session& session, const WindowOptions& size) {
     }
 }
 
-int run_live(const Options& options, const WindowOptions& size) {
+// What was changed in the window is kept for the next time.
+void keep(const Session& session, WindowSize size, const Settings& kept, const Settings& begun,
+          SettingsFile& file) {
+    Settings now = session.settings();
+    now.window = size;
+    file.write(settings_after(kept, begun, now));
+}
+
+int run_live(const Options& options, const Settings& begun, SettingsFile& file, const Settings& kept) {
     const LiveInput live(podrate::sim::heard_machine(options.day, options.machine, options.width_m),
                          options.listen);
-    Session session(live);
-    session.set_night(options.palette == "night");
+    Session session(live, begun);
+    WindowSize size = begun.window;
     open_window(session, size);
+    keep(session, size, kept, begun, file);
     return kDone;
 }
 
 int run(const Options& options) {
-    const WindowOptions size = parse_size(options.size);
-    if (!options.listen.empty()) return run_live(options, size);
-    if (options.day.empty())
-        refuse("podrate-cab", "nothing to show",
-               "give a day's folder, or --listen with - or a CAN interface");
-    Session session = open_session(options);
+    SettingsFile file(settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME")),
+                      [](const std::string& words) { spdlog::warn("{}", words); });
+    const Settings kept = file.read();
+    const Settings begun = chosen(kept, options);
+    WindowSize size = begun.window;
+    if (!options.listen.empty()) return run_live(options, begun, file, kept);
+    Session session = open_session(options, begun);
     if (!options.png.empty()) {
         session.skip_cautions();
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
     open_window(session, size);
+    keep(session, size, kept, begun, file);
     return kDone;
 }
 
@@ -118,11 +155,12 @@ int main(int argc, char** argv) {
     spdlog::set_default_logger(std::move(logger));
     CLI::App app(
         "The driver's view of a recorded day. Keys: Space play or pause, arrows seek and pace, "
-        "Tab machine, N day or night, Q quit.",
+        "Tab machine, N day or night, L language, U units, F1 help, Q quit.",
         "podrate-cab");
     Options options;
     app.set_version_flag("--version", std::string("podrate-cab ") + podrate::kVersion);
-    app.add_option("day", options.day, "A day's folder (with day.toml); with --listen its parameters");
+    app.add_option("day", options.day,
+                   "A day's folder (with day.toml); with --listen its parameters; default: the last one");
     app.add_option("--listen", options.listen,
                    "Show a machine as it speaks: a CAN interface, or - for candump text on standard input");
     app.add_option("--width", options.width_m, "With --listen and no day: the working width in metres");
@@ -130,8 +168,13 @@ int main(int argc, char** argv) {
                    "Start at this time: HH:MM[:SS] in the day's time zone, or unix seconds");
     app.add_option("--png", options.png, "Draw the view into this file instead of opening a window");
     app.add_option("--machine", options.machine, "The machine to begin with; default: the first");
-    app.add_option("--palette", options.palette, "day or night")->check(CLI::IsMember({"day", "night"}));
-    app.add_option("--size", options.size, "Size in pixels, like 1280x800");
+    app.add_option("--palette", options.palette, "day, night or auto")
+        ->check(CLI::IsMember({"day", "night", "auto"}));
+    app.add_option("--language", options.language, "en or de, for this run")
+        ->check(CLI::IsMember({"en", "de"}));
+    app.add_option("--units", options.units, "metric or us, for this run")
+        ->check(CLI::IsMember({"metric", "us"}));
+    app.add_option("--size", options.size, "Size in pixels, like 1280x800; default: the last one");
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -4,12 +4,14 @@
 
 #include "caution/caution_view.hpp"
 #include "driver/driver_view.hpp"
+#include "help/help_view.hpp"
 #include "kit/canvas.hpp"
 #include "player/player_bar.hpp"
 
 namespace podrate::ui {
 
 void draw_scene(Session& session, const Fonts& fonts, float width_px, float height_px, bool player) {
+    session.keep_lock();
     ImGui::SetNextWindowPos({0, 0});
     ImGui::SetNextWindowSize({width_px, height_px});
     ImGui::PushStyleVar(ImGuiStyleVar_WindowPadding, {0, 0});
@@ -17,16 +19,23 @@ void draw_scene(Session& session, const Fonts& fonts, float width_px, float heig
     ImGui::Begin("scene", nullptr,
                  ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground |
                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoNav);
-    Canvas canvas(*ImGui::GetWindowDrawList(), session.palette(), fonts, unit_for(width_px, height_px));
+    const auto scale = static_cast<float>(session.settings().scale);
+    Canvas canvas(*ImGui::GetWindowDrawList(), session.palette(), fonts,
+                  scale * unit_for(width_px, height_px));
     Box area = {0, 0, width_px, height_px};
     if (session.cautions_up()) {
-        draw_caution_view(canvas, area);
+        draw_caution_view(canvas, area, session.speech());
         ImGui::SetCursorScreenPos({0, 0});
         if (ImGui::InvisibleButton("go on", {width_px, height_px})) session.apply(Action::play_or_pause);
+    } else if (session.help_up()) {
+        draw_help_view(canvas, area, session.speech());
+        ImGui::SetCursorScreenPos({0, 0});
+        if (ImGui::InvisibleButton("back", {width_px, height_px})) session.apply(Action::other_key);
     } else {
         if (player && !session.live())
             draw_player_bar(canvas, area.take_bottom(player_bar_height(canvas, width_px)), session);
-        Canvas smaller(*ImGui::GetWindowDrawList(), session.palette(), fonts, unit_for(area.w, area.h));
+        Canvas smaller(*ImGui::GetWindowDrawList(), session.palette(), fonts,
+                       scale * unit_for(area.w, area.h));
         draw_driver_view(smaller, area, session.figures());
     }
     ImGui::End();

@@ -24,6 +24,11 @@ constexpr int kLeastHeight = 480;
 
 std::string last_error;
 
+struct Keys {
+    Session* session = nullptr;
+    bool closed_help = false;  // by the key pressed last
+};
+
 void on_error(int code, const char* words) {
     last_error = std::string(words) + " (GLFW " + std::to_string(code) + ")";
 }
@@ -41,15 +46,32 @@ Action action_of(int key, int mods) {
         case GLFW_KEY_TAB:
         case GLFW_KEY_M: return Action::next_machine;
         case GLFW_KEY_N: return Action::day_or_night;
+        case GLFW_KEY_L: return Action::other_language;
+        case GLFW_KEY_U: return Action::other_units;
+        case GLFW_KEY_F1: return Action::help;
+        case GLFW_KEY_LEFT_SHIFT:
+        case GLFW_KEY_RIGHT_SHIFT:
+        case GLFW_KEY_LEFT_CONTROL:
+        case GLFW_KEY_RIGHT_CONTROL:
+        case GLFW_KEY_LEFT_ALT:
+        case GLFW_KEY_RIGHT_ALT: return Action::none;
         case GLFW_KEY_Q:
         case GLFW_KEY_ESCAPE: return Action::quit;
-        default: return Action::none;
+        default: return Action::other_key;
     }
 }
 
 void on_key(GLFWwindow* window, int key, int, int pressed, int mods) {
     if (pressed == GLFW_RELEASE) return;
-    static_cast<Session*>(glfwGetWindowUserPointer(window))->apply(action_of(key, mods));
+    Keys& keys = *static_cast<Keys*>(glfwGetWindowUserPointer(window));
+    keys.closed_help = keys.session->help_up();
+    keys.session->apply(action_of(key, mods));
+}
+
+// A question mark lies elsewhere on each keyboard. The key that has just closed the help does not open it.
+void on_character(GLFWwindow* window, unsigned character) {
+    const Keys& keys = *static_cast<Keys*>(glfwGetWindowUserPointer(window));
+    if (character == '?' && !keys.closed_help) keys.session->apply(Action::help);
 }
 
 // Owns GLFW, the window and Dear ImGui's context; undoes what it did.
@@ -68,19 +90,21 @@ class Screen {
     Screen(const Screen&) = delete;
     Screen& operator=(const Screen&) = delete;
 
-    bool open(Session& session, const WindowOptions& options) {
+    bool open(Session& session, const WindowSize& size) {
         glfwSetErrorCallback(on_error);
         glfw_ = glfwInit() == GLFW_TRUE;
         if (!glfw_) return false;
         glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
         glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
-        window_ = glfwCreateWindow(options.width_px, options.height_px, "Podrate", nullptr, nullptr);
+        window_ = glfwCreateWindow(size.width_px, size.height_px, "Podrate", nullptr, nullptr);
         if (window_ == nullptr) return false;
         glfwSetWindowSizeLimits(window_, kLeastWidth, kLeastHeight, GLFW_DONT_CARE, GLFW_DONT_CARE);
         glfwMakeContextCurrent(window_);
         glfwSwapInterval(0);
-        glfwSetWindowUserPointer(window_, &session);
+        keys_.session = &session;
+        glfwSetWindowUserPointer(window_, &keys_);
         glfwSetKeyCallback(window_, on_key);
+        glfwSetCharCallback(window_, on_character);
         IMGUI_CHECKVERSION();
         ImGui::CreateContext();
         ImGui::GetIO().IniFilename = nullptr;
@@ -95,7 +119,8 @@ class Screen {
         int height = 0;
         glfwGetFramebufferSize(window_, &width, &height);
         if (width == 0 || height == 0) return;
-        fit_fonts(unit_for(static_cast<float>(width), static_cast<float>(height)));
+        fit_fonts(static_cast<float>(session.settings().scale) *
+                  unit_for(static_cast<float>(width), static_cast<float>(height)));
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
@@ -112,6 +137,12 @@ class Screen {
         const std::string title = session.title();
         if (title != title_) glfwSetWindowTitle(window_, title.c_str());
         title_ = title;
+    }
+
+    [[nodiscard]] WindowSize size() const {
+        WindowSize size;
+        glfwGetWindowSize(window_, &size.width_px, &size.height_px);
+        return size;
     }
 
     [[nodiscard]] bool closed() const { return glfwWindowShouldClose(window_) == GLFW_TRUE; }
@@ -132,13 +163,14 @@ class Screen {
     Fonts fonts_;
     float built_unit_ = 1e-6F;
     std::string title_;
+    Keys keys_;
 };
 
 }  // namespace
 
-bool run_window(Session& session, const WindowOptions& options, std::string& why) {
+bool run_window(Session& session, WindowSize& size, std::string& why) {
     Screen screen;
-    if (!screen.open(session, options)) {
+    if (!screen.open(session, size)) {
         why = last_error.empty() ? "no window system" : last_error;
         return false;
     }
@@ -167,6 +199,7 @@ bool run_window(Session& session, const WindowOptions& options, std::string& why
             last_s = glfwGetTime();
         }
     }
+    size = screen.size();
     return true;
 }
 

@@ -7,12 +7,8 @@
 
 namespace podrate::ui {
 
-struct WindowOptions {
-    int width_px = 1280;
-    int height_px = 800;
-};
-
-// Runs until the window is closed. Returns false where no window can be had, with the reason in `why`.
-bool run_window(Session& session, const WindowOptions& options, std::string& why);
+// Runs until the window is closed; `size` is then what it was last. Returns false where no window can be had,
+// with the reason in `why`.
+bool run_window(Session& session, WindowSize& size, std::string& why);
 
 }  // namespace podrate::ui

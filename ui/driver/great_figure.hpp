@@ -4,6 +4,7 @@
 #include <string>
 
 #include "kit/canvas.hpp"
+#include "text/text.hpp"
 
 namespace podrate::ui {
 
@@ -11,6 +12,6 @@ namespace podrate::ui {
 float great_line(const Canvas& canvas);
 
 // An interval beside a great figure, in the middle of `beside`, and below it how often it holds.
-void draw_interval(Canvas& canvas, Box beside, const std::string& interval);
+void draw_interval(Canvas& canvas, Box beside, const std::string& interval, const Speech& say);
 
 }  // namespace podrate::ui

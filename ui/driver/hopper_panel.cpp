@@ -47,7 +47,8 @@ void draw_hopper_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     const Fonts& fonts = canvas.fonts();
     canvas.panel(area);
     area = area.inset(16 * unit);
-    canvas.text(area.take_top(Canvas::line_of(fonts.text), 4 * unit), fonts.text, palette.quiet, "Hopper");
+    canvas.text(area.take_top(Canvas::line_of(fonts.text), 4 * unit), fonts.text, palette.quiet,
+                figures.say(Text::hopper));
     Box words = area;
     Box bin = words.take_left(words.w * 0.31F, 20 * unit);
     const float tallest = bin.w * 1.7F;

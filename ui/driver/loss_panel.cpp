@@ -41,17 +41,17 @@ void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     const float text = Canvas::line_of(fonts.text);
     Box head = area.take_top(text);
     canvas.text(head, fonts.text, palette.quiet,
-                loss.known && !loss.now ? "Lost at the usual speed" : "Lost");
+                f.say(loss.known && !loss.now ? Text::lost_usual : Text::lost));
     if (!f.known) return;
     if (!loss.known) {
-        canvas.lines(area, fonts.strong, palette.text, "not known: nothing cut yet");
+        canvas.lines(area, fonts.strong, palette.text, f.say(Text::lost_unknown));
         return;
     }
     canvas.text(head, fonts.text, palette.text, loss.sure, Align::right);
     Box row = area.take_top(great_line(canvas));
     const float taken = canvas.text(row, fonts.great, palette.text, loss.figure);
     row.take_left(taken + 24 * unit);
-    draw_interval(canvas, row, loss.interval);
+    draw_interval(canvas, row, loss.interval, f.say);
     Box words = area.take_bottom(3 * text);
     Box ground = words.take_top(text);
     const float limit = Canvas::width_of(fonts.label, loss.limit_words);

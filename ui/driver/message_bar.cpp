@@ -32,7 +32,7 @@ void draw_loads(Canvas& canvas, Box area, const DriverFigures& f) {
     const Palette& palette = canvas.palette();
     ImFont* font = canvas.fonts().text;
     const float unit = canvas.unit();
-    const std::string label = f.loads.empty() ? "No load tipped yet" : "Last loads";
+    const std::string label = f.say(f.loads.empty() ? Text::no_load : Text::last_loads);
     area = {area.x + 16 * unit, area.y, area.w - 32 * unit, std::min(area.h, 2 * Canvas::line_of(font))};
     canvas.text(area, font, palette.quiet, label);
     area.take_left(Canvas::width_of(font, label) + 28 * unit);

@@ -2,8 +2,7 @@
 
 #include <algorithm>
 
-#include "log/number.hpp"
-#include "model/words.hpp"
+#include "text/quantity.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -16,11 +15,11 @@ class RecentChart {
 
     void draw() {
         const float unit = canvas_.unit();
-        for (const double level : {0.0, figures_.rate_scale_tph / 2, figures_.rate_scale_tph}) {
-            const float y = y_of(level);
+        for (int i = 0; i < 3; ++i) {
+            const float y = y_of(figures_.rate_scale_tph * i / 2);
             canvas_.line({plot_.x, y}, {plot_.right(), y}, canvas_.palette().rule, 1.0F);
             const Box label = {plot_.x - 50 * unit, y - 12 * unit, 42 * unit, 24 * unit};
-            canvas_.text(label, canvas_.fonts().label, canvas_.palette().quiet, sim::fixed(level, 0),
+            canvas_.text(label, canvas_.fonts().label, canvas_.palette().quiet, figures_.rate_marks[i],
                          Align::right);
         }
         draw_band();
@@ -70,7 +69,8 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     const float unit = canvas.unit();
     canvas.panel(area);
     area = area.inset(16 * unit);
-    canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet, "Load rate");
+    canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet,
+                figures.say(Text::load_rate));
     const float high = Canvas::line_of(fonts.figure);
     const float low = Canvas::line_of(fonts.text);
     const float tall = Canvas::line_of(fonts.huge) * 0.64F;  // of figures alone
@@ -82,15 +82,18 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
     canvas.text(area, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93", Align::centre);
     canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
-    canvas.text(words, fonts.text, palette.quiet, figures.known ? std::string("t/h, ") + kNineInTen : "t/h");
+    const std::string unit_word = unit_name(figures.say, Quantity::rate);
+    canvas.text(words, fonts.text, palette.quiet,
+                figures.known ? unit_word + ", " + figures.say(Text::nine_in_ten) : unit_word);
     if (!figures.known) return;
     const Box axis = chart.take_bottom(Canvas::line_of(fonts.label));
     chart.take_top(10 * unit);
     chart.take_left(52 * unit);
     RecentChart(canvas, chart, figures).draw();
     const Box axis_text = {chart.x, axis.y, chart.w, axis.h};
-    canvas.text(axis_text, fonts.label, palette.quiet, "15 min ago");
-    canvas.text(axis_text, fonts.label, palette.quiet, "now", Align::right);
+    canvas.text(axis_text, fonts.label, palette.quiet,
+                figures.say(Text::minutes_ago, {figures.say.number(figures.recent_minutes, 0)}));
+    canvas.text(axis_text, fonts.label, palette.quiet, figures.say(Text::now), Align::right);
 }
 
 }  // namespace podrate::ui

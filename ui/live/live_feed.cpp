@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <utility>
 
-#include "log/number.hpp"
 #include "model/clock_text.hpp"
 #include "replay/machine_replay.hpp"
 
@@ -15,12 +14,12 @@ namespace {
 constexpr TimeUs kStaleUs = 2 * kSecondUs;
 constexpr TimeUs kKeptUs = 20 * 60 * kSecondUs;  // a little more than the view looks back
 
-Telling words_of(const sim::LiveFigures& f, const std::string& from) {
-    const std::string since = "For " + sim::fixed(f.quiet_s, 0) + " s.";
-    if (f.bus == sim::LiveBus::off) return {"The CAN controller is off: too many errors", since};
+Telling words_of(const sim::LiveFigures& f, const std::string& from, const Speech& say) {
+    const std::string seconds = say.number(f.quiet_s, 0);
+    if (f.bus == sim::LiveBus::off) return {say(Text::live_bus_off), say(Text::live_for, {seconds})};
     if (f.input == sim::LiveInput::no_weight)
-        return {"No weight comes", since + " Check the weigh cells' plug."};
-    return {"Nothing comes from " + from, since + " Check the plug and the machine's power."};
+        return {say(Text::live_no_weight), say(Text::live_check_cells, {seconds})};
+    return {say(Text::live_silent, {from}), say(Text::live_check_plug, {seconds})};
 }
 
 }  // namespace
@@ -53,37 +52,50 @@ void LiveFeed::take(const sim::LiveFigures& figures, const Load& newest, TimeUs 
     kept.erase(kept.begin(), fresh);
 }
 
-void LiveFeed::over(const std::string& why) {
+void LiveFeed::ended() {
     const std::lock_guard<std::mutex> lock(mutex_);
-    over_ = why;
+    ended_ = true;
 }
 
-Telling LiveFeed::why_unknown(TimeUs now_us) const {
-    if (!over_.empty()) return {over_, "Close the window and start anew."};
-    if (!any_) return {"Waiting for " + from_, "Nothing has come yet."};
-    if (newest_.input != sim::LiveInput::good) return words_of(newest_, from_);
+void LiveFeed::failed(const std::string& why) {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    failure_ = why;
+}
+
+Telling LiveFeed::why_unknown(TimeUs now_us, const Speech& say) const {
+    if (!failure_.empty()) return {failure_, say(Text::live_start_anew)};
+    if (ended_) return {say(Text::live_ended, {from_}), say(Text::live_start_anew)};
+    if (!any_) return {say(Text::live_waiting, {from_}), say(Text::live_nothing_yet)};
+    if (newest_.input != sim::LiveInput::good) return words_of(newest_, from_, say);
     if (now_us - heard_us_ <= kStaleUs) return {};
-    return {"Nothing comes from " + from_, "Nobody listens any more. Close the window and start anew."};
+    return {say(Text::live_silent, {from_}), say(Text::live_start_anew)};
 }
 
-DriverFigures LiveFeed::figures(TimeUs now_us) const {
+DriverFigures LiveFeed::figures(TimeUs now_us, const Speech& say) const {
     const std::lock_guard<std::mutex> lock(mutex_);
-    const Telling unknown = why_unknown(now_us);
-    if (unknown.what.empty()) return driver_figures(recording_, 0, newest_.time_us);
+    const Telling unknown = why_unknown(now_us, say);
+    if (unknown.what.empty()) return driver_figures(recording_, 0, newest_.time_us, say);
     DriverFigures figures;
+    figures.say = say;
     figures.machine = recording_.machines[0].id;
     figures.day = recording_.label;
     figures.clock = clock_text(any_ ? newest_.time_us : now_us, recording_.time_zone, true);
-    figures.state_word = "No data";
+    figures.state_word = say(Text::state_no_data);
     figures.no_data = unknown;
     return figures;
 }
 
-std::string LiveFeed::title(TimeUs now_us) const {
+std::string LiveFeed::title(TimeUs now_us, const Speech& say) const {
     const std::lock_guard<std::mutex> lock(mutex_);
     const std::string& id = recording_.machines[0].id;
-    if (!why_unknown(now_us).what.empty()) return id + ", live, no data";
-    return id + ' ' + clock_text(newest_.time_us, recording_.time_zone, true) + ", live";
+    if (!why_unknown(now_us, say).what.empty()) return say(Text::title_live_no_data, {id});
+    return say(Text::title_live, {id + ' ' + clock_text(newest_.time_us, recording_.time_zone, true)});
+}
+
+std::optional<Estimate> LiveFeed::newest(TimeUs now_us) const {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    if (!why_unknown(now_us, Speech()).what.empty()) return std::nullopt;
+    return newest_.estimate;
 }
 
 }  // namespace podrate::ui

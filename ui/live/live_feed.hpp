@@ -2,6 +2,7 @@
 #pragma once
 
 #include <mutex>
+#include <optional>
 #include <string>
 
 #include "live/live_figures.hpp"
@@ -20,16 +21,20 @@ class LiveFeed {
 
     // heard_us: the host's time.
     void take(const sim::LiveFigures& figures, const Load& newest, TimeUs heard_us);
-    // The input is over, or has failed: why.
-    void over(const std::string& why);
+    // The input has ended, or has failed: why.
+    void ended();
+    void failed(const std::string& why);
 
     // At the host's time.
-    [[nodiscard]] DriverFigures figures(TimeUs now_us) const;
+    [[nodiscard]] DriverFigures figures(TimeUs now_us, const Speech& say) const;
     // For the window's title: "viner_2 15:42:10, live", "viner_2, live, no data".
-    [[nodiscard]] std::string title(TimeUs now_us) const;
+    [[nodiscard]] std::string title(TimeUs now_us, const Speech& say) const;
+    [[nodiscard]] std::optional<Estimate> newest(TimeUs now_us) const;
+    [[nodiscard]] const std::string& time_zone() const { return recording_.time_zone; }
 
   private:
-    [[nodiscard]] Telling why_unknown(TimeUs now_us) const;  // empty where the figures hold
+    [[nodiscard]] Telling why_unknown(TimeUs now_us,
+                                      const Speech& say) const;  // empty where the figures hold
     mutable std::mutex mutex_;
     Recording recording_;
     sim::AlarmLog alarms_;
@@ -37,7 +42,8 @@ class LiveFeed {
     sim::LiveFigures newest_;
     bool any_ = false;
     TimeUs heard_us_ = 0;
-    std::string over_;
+    bool ended_ = false;
+    std::string failure_;
 };
 
 }  // namespace podrate::ui

@@ -61,10 +61,10 @@ void LiveInput::listen(std::vector<std::unique_ptr<sim::Transport>> transports, 
         sim::LiveHooks loop;
         loop.tick = [&listener] { listener.tick(); };
         loop.go_on = [] { return true; };
-        loop.ended = [this](const std::string& name) { feed_.over(name + " has ended"); };
+        loop.ended = [this](const std::string&) { feed_.ended(); };
         sim::run_live(std::move(transports), listener, stop_.number(), loop);
     } catch (const std::exception& error) {
-        feed_.over(error.what());
+        feed_.failed(error.what());
     }
 }
 

@@ -24,8 +24,13 @@ class LiveInput : public LiveSource {
     LiveInput(const LiveInput&) = delete;
     LiveInput& operator=(const LiveInput&) = delete;
 
-    [[nodiscard]] DriverFigures figures() const override { return feed_.figures(clock_.now_us()); }
-    [[nodiscard]] std::string title() const override { return feed_.title(clock_.now_us()); }
+    [[nodiscard]] DriverFigures figures(const Speech& say) const override {
+        return feed_.figures(now_us(), say);
+    }
+    [[nodiscard]] std::string title(const Speech& say) const override { return feed_.title(now_us(), say); }
+    [[nodiscard]] std::optional<Estimate> newest() const override { return feed_.newest(now_us()); }
+    [[nodiscard]] TimeUs now_us() const override { return clock_.now_us(); }
+    [[nodiscard]] const std::string& time_zone() const override { return feed_.time_zone(); }
 
   private:
     void listen(std::vector<std::unique_ptr<sim::Transport>> transports, const sim::Machine& machine);

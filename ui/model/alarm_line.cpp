@@ -41,7 +41,7 @@ AlarmPriority priority_of(AlarmId alarm, const Parameters& p) {
     return AlarmPriority::low;
 }
 
-AlarmLine alarm_line(const MachineRecording& machine, const Estimate& e) {
+AlarmLine alarm_line(const MachineRecording& machine, const Estimate& e, const Speech& say) {
     AlarmLine line;
     int standing = 0;
     TimeUs newest_us = 0;
@@ -63,11 +63,11 @@ AlarmLine alarm_line(const MachineRecording& machine, const Estimate& e) {
     AlarmFacts facts{machine.parameters, e.faults, 0.0};
     if (e.oldest_cut_us > 0)
         facts.oldest_min = static_cast<double>((e.time_us - e.oldest_cut_us) / kMinuteUs);
-    const Telling words = alarm_words(line.alarm, facts);
+    const Telling words = alarm_words(line.alarm, facts, say);
     line.what = words.what;
     // Around a tip nothing is more urgent to check than what a raised hopper can touch.
-    line.check = tip_comes_first(e.state) ? kTipCaution : words.check;
-    if (standing > 1) line.behind = "+" + std::to_string(standing - 1) + " more";
+    line.check = tip_comes_first(e.state) ? say(Text::tip_caution) : words.check;
+    if (standing > 1) line.behind = say(Text::more_behind, {std::to_string(standing - 1)});
     return line;
 }
 

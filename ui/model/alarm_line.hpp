@@ -18,6 +18,6 @@ struct AlarmLine {
 // As the machine's parameters tell it.
 AlarmPriority priority_of(AlarmId alarm, const Parameters& parameters);
 
-AlarmLine alarm_line(const MachineRecording& machine, const Estimate& estimate);
+AlarmLine alarm_line(const MachineRecording& machine, const Estimate& estimate, const Speech& say);
 
 }  // namespace podrate::ui

@@ -28,6 +28,7 @@ struct RatePoint {
 };
 
 struct DriverFigures {
+    Speech say;          // what it is told in
     bool known = false;  // false: no data yet at this moment
     std::string machine;
     std::string day;
@@ -40,6 +41,7 @@ struct DriverFigures {
     std::vector<RatePoint> recent;
     double recent_minutes = 0.0;  // how far back `recent` reaches at most
     double rate_scale_tph = 0.0;  // upper end of its axis
+    std::string rate_marks[3];    // what stands at its lower end, middle and upper end
 
     double level_share = 0.0;   // 0 to 1
     std::string level_percent;  // "72"
@@ -50,11 +52,11 @@ struct DriverFigures {
     SpeedFigures speed;
     LossFigures loss;
 
-    std::string yield_tpha;      // empty before anything was cut
+    std::string yield_here;      // empty before anything was cut
     std::string yield_interval;  // "4.4 to 5.2"
-    std::string area_ha;         // empty before anything was cut
+    std::string area_cut;        // "2.50 ha", empty before anything was cut
     std::string total_since;     // "Since 15:00"
-    std::string total_t;
+    std::string total;
     std::string total_doubt;      // "+-0.04 t", 9 times in 10
     std::vector<LoadLine> loads;  // newest first
 
@@ -63,6 +65,7 @@ struct DriverFigures {
     std::string caution;  // when a tip is near, or empty
 };
 
-DriverFigures driver_figures(const Recording& recording, std::size_t machine, TimeUs time_us);
+DriverFigures driver_figures(const Recording& recording, std::size_t machine, TimeUs time_us,
+                             const Speech& say);
 
 }  // namespace podrate::ui

@@ -1,6 +1,7 @@
 // What a live machine says now, wherever it comes from.
 #pragma once
 
+#include <optional>
 #include <string>
 
 #include "model/driver_figures.hpp"
@@ -10,9 +11,14 @@ namespace podrate::ui {
 class LiveSource {
   public:
     virtual ~LiveSource() = default;
-    [[nodiscard]] virtual DriverFigures figures() const = 0;
+    [[nodiscard]] virtual DriverFigures figures(const Speech& say) const = 0;
     // For the window's title.
-    [[nodiscard]] virtual std::string title() const = 0;
+    [[nodiscard]] virtual std::string title(const Speech& say) const = 0;
+    // What is known now; nothing where it is not.
+    [[nodiscard]] virtual std::optional<Estimate> newest() const = 0;
+    // The host's time, and the machine's zone.
+    [[nodiscard]] virtual TimeUs now_us() const = 0;
+    [[nodiscard]] virtual const std::string& time_zone() const = 0;
 };
 
 }  // namespace podrate::ui

@@ -30,6 +30,6 @@ struct LossFigures {
     double scale = 0.0;  // upper end of it
 };
 
-LossFigures loss_figures(const Estimate& estimate, const Parameters& parameters);
+LossFigures loss_figures(const Estimate& estimate, const Parameters& parameters, const Speech& say);
 
 }  // namespace podrate::ui

@@ -1,16 +1,32 @@
 #include "model/session.hpp"
 
+#include "day/local_time.hpp"
 #include "model/clock_text.hpp"
+#include "model/reading_lock.hpp"
 
 namespace podrate::ui {
+namespace {
+
+// The night of PaletteChoice::by_hour, on the day's own clock.
+constexpr int kNightFromHour = 21;
+constexpr int kNightToHour = 6;
+
+}  // namespace
 
 void Session::apply(Action action) {
+    if (help_up_) {
+        if (action != Action::none) help_up_ = false;
+        return;
+    }
     if (action == Action::quit) quit_ = true;
     if (cautions_up_) {
         if (action == Action::play_or_pause) cautions_up_ = false;
         return;
     }
-    if (live_ != nullptr && action != Action::day_or_night) return;
+    const bool of_view = action == Action::day_or_night || action == Action::other_language ||
+                         action == Action::other_units || action == Action::help;
+    if (live() && !of_view) return;
+    Speech& speech = settings_.speech;
     switch (action) {
         case Action::play_or_pause: playback_.toggle(); break;
         case Action::back_30_s: playback_.step(-30.0); break;
@@ -22,10 +38,36 @@ void Session::apply(Action action) {
         case Action::faster: playback_.faster(); break;
         case Action::slower: playback_.slower(); break;
         case Action::next_machine: machine_ = (machine_ + 1) % recording_.machines.size(); break;
-        case Action::day_or_night: night_ = !night_; break;
+        case Action::day_or_night: set_night(!night()); break;
+        case Action::other_language:
+            speech.language = speech.language == Language::english ? Language::german : Language::english;
+            break;
+        case Action::other_units:
+            speech.units = speech.units == Units::metric ? Units::us : Units::metric;
+            break;
+        case Action::help: help_up_ = help_allowed(); break;
         case Action::quit:
+        case Action::other_key:
         case Action::none: break;
     }
+}
+
+bool Session::night() const {
+    if (settings_.palette != PaletteChoice::by_hour) return settings_.palette == PaletteChoice::night;
+    const TimeUs shown_us = live() ? source_->now_us() : playback_.shown_us();
+    const std::string& zone = live() ? source_->time_zone() : recording_.time_zone;
+    const int hour = sim::local_time(shown_us, zone).second_of_day / 3600;
+    return hour >= kNightFromHour || hour < kNightToHour;
+}
+
+bool Session::help_allowed() const {
+    if (!live()) return true;
+    const std::optional<Estimate> newest = source_->newest();
+    return may_read(newest ? &*newest : nullptr);
+}
+
+void Session::keep_lock() {
+    help_up_ = help_up_ && help_allowed();
 }
 
 bool Session::choose_machine(const std::string& id) {
@@ -38,15 +80,21 @@ bool Session::choose_machine(const std::string& id) {
 }
 
 DriverFigures Session::figures() const {
-    return live_ != nullptr ? live_->figures() : driver_figures(recording_, machine_, playback_.shown_us());
+    return live() ? source_->figures(speech())
+                  : driver_figures(recording_, machine_, playback_.shown_us(), speech());
 }
 
 std::string Session::title() const {
-    if (live_ != nullptr) return "Podrate: " + live_->title() + (cautions_up_ ? ", cautions" : "");
-    std::string text = "Podrate: " + recording_.machines[machine_].id + ' ' +
-                       clock_text(playback_.shown_us(), recording_.time_zone, true);
-    if (cautions_up_) return text + ", cautions";
-    return text + (playback_.playing() ? ", playing " + std::to_string(playback_.rate()) + "x" : ", paused");
+    const Speech& say = settings_.speech;
+    const std::string text =
+        "Podrate: " + (live() ? source_->title(say)
+                              : recording_.machines[machine_].id + ' ' +
+                                    clock_text(playback_.shown_us(), recording_.time_zone, true));
+    if (cautions_up_) return say(Text::title_cautions, {text});
+    if (help_up_) return say(Text::title_help, {text});
+    if (live()) return text;
+    if (!playback_.playing()) return say(Text::title_paused, {text});
+    return say(Text::title_playing, {text, std::to_string(playback_.rate())});
 }
 
 }  // namespace podrate::ui

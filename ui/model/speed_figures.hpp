@@ -1,5 +1,5 @@
 // The present speed, the one that is right and why, and what half a kilometre an hour more or less would
-// bring.
+// bring. In the units of the speech.
 #pragma once
 
 #include <string>
@@ -17,10 +17,10 @@ struct StepLine {
 };
 
 struct SpeedFigures {
-    std::string now_kmph;  // "3.2", empty where there is no speed signal
+    std::string now;  // "3.2", empty where there is no speed signal
     bool advised = false;
     bool later = false;          // the advice is for when work goes on
-    std::string right_kmph;      // "2.9"
+    std::string right;           // "2.9"
     std::string right_interval;  // "2.5 to 3.4", empty where the machine's limit decides
     std::string why;             // "faster would lose more than 10 %"
     std::string reason;          // "2.9 km/h is right: faster would ...", or what the fold says; may be empty
@@ -30,6 +30,6 @@ struct SpeedFigures {
     StepLine slower;
 };
 
-SpeedFigures speed_figures(const Estimate& estimate, const Parameters& parameters);
+SpeedFigures speed_figures(const Estimate& estimate, const Parameters& parameters, const Speech& say);
 
 }  // namespace podrate::ui

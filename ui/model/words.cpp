@@ -1,8 +1,7 @@
 #include "model/words.hpp"
 
-#include "log/number.hpp"
-#include "log/units.hpp"
 #include "podrate/estimate.hpp"
+#include "text/quantity.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -14,14 +13,14 @@ constexpr double kCloseRatio = 1.6;
 constexpr unsigned kWeightFaults = kWeightMissing | kWeightStuck | kWeightJump;
 constexpr unsigned kSpeedFaults = kSpeedMissing | kIntakeUnclear;
 
-std::string percent(Real share) {
-    return sim::fixed(100.0 * static_cast<double>(share), 0) + " %";
+std::string percent(Real share, const Speech& say) {
+    return say.percent(static_cast<double>(share));
 }
 
 // The words of a sensor's fault while it lasts; a general line for the seconds after it.
-Telling of_sensor(unsigned faults, const char* what, const char* check) {
-    const Telling now = fault_words(static_cast<std::uint8_t>(faults));
-    return now.what.empty() ? Telling{what, check} : now;
+Telling of_sensor(unsigned faults, Text what, Text check, const Speech& say) {
+    const Telling now = fault_words(static_cast<std::uint8_t>(faults), say);
+    return now.what.empty() ? Telling{say(what), say(check)} : now;
 }
 
 bool even_slowest_loses(const Advice& advice, const Parameters& p) {
@@ -30,75 +29,64 @@ bool even_slowest_loses(const Advice& advice, const Parameters& p) {
 
 }  // namespace
 
-const char* word_for(WorkState state) {
+Text word_for(WorkState state) {
     switch (state) {
-        case WorkState::harvesting: return "Harvesting";
-        case WorkState::turning: return "Turning";
-        case WorkState::paused_in_crop: return "Paused in crop";
-        case WorkState::waiting: return "Waiting to tip";
-        case WorkState::tipping: return "Tipping";
-        case WorkState::travelling: return "Travelling";
-        case WorkState::stopped: return "Stopped";
+        case WorkState::harvesting: return Text::state_harvesting;
+        case WorkState::turning: return Text::state_turning;
+        case WorkState::paused_in_crop: return Text::state_paused;
+        case WorkState::waiting: return Text::state_waiting;
+        case WorkState::tipping: return Text::state_tipping;
+        case WorkState::travelling: return Text::state_travelling;
+        case WorkState::stopped: return Text::state_stopped;
     }
-    return "Stopped";
+    return Text::state_stopped;
 }
 
-Telling fault_words(std::uint8_t faults) {
-    if ((faults & kWeightMissing) != 0)
-        return {"No weight signal. Load rate is a guess.", "Check the weigh cells' cable."};
-    if ((faults & kWeightStuck) != 0)
-        return {"Weight does not change. Load rate is a guess.", "Check the weigh cells."};
-    if ((faults & kSpeedMissing) != 0)
-        return {"No speed signal. Area stands still.", "Check the speed sensor."};
-    if ((faults & kWeightJump) != 0)
-        return {"The weight jumped without a tip. The total is less sure.", "Check the hopper."};
-    if ((faults & kIntakeUnclear) != 0)
-        return {"Peas come although speed or reel say no work. Area is wrong.", "Check both signals."};
-    if ((faults & kTiltDead) != 0)
-        return {"Tilt does not change. Weight is less sure on slopes.", "Check the tilt sensor."};
+Telling fault_words(std::uint8_t faults, const Speech& say) {
+    if ((faults & kWeightMissing) != 0) return {say(Text::weight_missing), say(Text::weight_missing_check)};
+    if ((faults & kWeightStuck) != 0) return {say(Text::weight_stuck), say(Text::weight_stuck_check)};
+    if ((faults & kSpeedMissing) != 0) return {say(Text::speed_missing), say(Text::speed_check)};
+    if ((faults & kWeightJump) != 0) return {say(Text::weight_jump), say(Text::weight_jump_check)};
+    if ((faults & kIntakeUnclear) != 0) return {say(Text::intake_unclear), say(Text::intake_unclear_check)};
+    if ((faults & kTiltDead) != 0) return {say(Text::tilt_dead), say(Text::tilt_check)};
     return {};
 }
 
-Telling alarm_words(AlarmId alarm, const AlarmFacts& facts) {
+Telling alarm_words(AlarmId alarm, const AlarmFacts& facts, const Speech& say) {
     const Parameters& p = facts.parameters;
     switch (alarm) {
         case AlarmId::loss_high:
-            return {"Losing more than " + percent(p.loss_high_share), "Slow down, look behind the machine."};
-        case AlarmId::rate_low:
-            return {"Load rate below " + percent(p.rate_low_share) + " of what is wanted",
-                    "Wanted: " + sim::fixed(sim::kTphPerKgps * static_cast<double>(p.wanted_rate_kgps), 1) +
-                        " t/h. Faster only if the loss allows it."};
+            return {say(Text::loss_high, {percent(p.loss_high_share, say)}), say(Text::loss_high_check)};
+        case AlarmId::rate_low: {
+            const auto wanted = static_cast<double>(p.wanted_rate_kgps);
+            return {say(Text::rate_low, {percent(p.rate_low_share, say)}),
+                    say(Text::rate_low_check, {with_unit(say, Quantity::rate, wanted)})};
+        }
         case AlarmId::hopper_nearly_full:
-            return {"Hopper more than " + percent(p.hopper_nearly_full_share) + " full: trailer needed soon",
-                    kTipCaution};
-        case AlarmId::hopper_full: return {"Hopper full: tip", kTipCaution};
-        case AlarmId::drum_blocking:
-            return {"Less comes than goes in: drum may be blocking",
-                    "Stop. Engine off before anybody goes near."};
-        case AlarmId::hopper_leak:
-            return {"Hopper loses weight while standing", "Engine off, then look at its door."};
+            return {say(Text::nearly_full, {percent(p.hopper_nearly_full_share, say)}),
+                    say(Text::tip_caution)};
+        case AlarmId::hopper_full: return {say(Text::hopper_full), say(Text::tip_caution)};
+        case AlarmId::drum_blocking: return {say(Text::blocking), say(Text::blocking_check)};
+        case AlarmId::hopper_leak: return {say(Text::leak), say(Text::leak_check)};
         case AlarmId::weight_fault:
-            return of_sensor(facts.faults & kWeightFaults, "The weight was in doubt a moment ago.",
-                             "Check the weigh cells and their cable.");
+            return of_sensor(facts.faults & kWeightFaults, Text::weight_doubt, Text::weight_doubt_check, say);
         case AlarmId::speed_fault:
-            return of_sensor(facts.faults & kSpeedFaults, "The speed was in doubt a moment ago.",
-                             "Check the speed sensor.");
+            return of_sensor(facts.faults & kSpeedFaults, Text::speed_doubt, Text::speed_check, say);
         case AlarmId::tilt_fault:
-            return of_sensor(facts.faults & kTiltDead, "The tilt was in doubt a moment ago.",
-                             "Check the tilt sensor.");
+            return of_sensor(facts.faults & kTiltDead, Text::tilt_doubt, Text::tilt_check, say);
         case AlarmId::peas_old:
-            return {"Peas " + sim::fixed(facts.oldest_min, 0) + " min in the hopper: tip soon", kTipCaution};
+            return {say(Text::peas_old, {say.number(facts.oldest_min, 0)}), say(Text::tip_caution)};
     }
     return {};
 }
 
-std::string loss_source_words(const LossSources& sources) {
-    std::string words = "no tray counted yet";
+std::string loss_source_words(const LossSources& sources, const Speech& say) {
+    std::string words = say(Text::tray_none);
     if (sources.trays > 0)
-        words = std::to_string(sources.trays) + (sources.trays == 1 ? " tray counted" : " trays counted");
-    if (sources.sensor) return words + ", loss sensor";
+        words = sources.trays == 1 ? say(Text::tray_one) : say(Text::trays, {std::to_string(sources.trays)});
+    if (sources.sensor) return say(Text::source_sensor, {words});
     if (sources.trays > 0) return words;
-    return words + (sources.learnt < kMostlyCommon ? ": mostly what is common" : ": from weight and speed");
+    return say(sources.learnt < kMostlyCommon ? Text::source_common : Text::source_weight, {words});
 }
 
 Sureness sureness_of(double low, double high) {
@@ -106,33 +94,34 @@ Sureness sureness_of(double low, double high) {
     return high > kCloseRatio * low ? Sureness::rough : Sureness::close;
 }
 
-const char* word_for(Sureness sureness) {
+Text word_for(Sureness sureness) {
     switch (sureness) {
-        case Sureness::guess: return "only a guess";
-        case Sureness::rough: return "roughly known";
-        case Sureness::close: return "closely known";
+        case Sureness::guess: return Text::sure_guess;
+        case Sureness::rough: return Text::sure_rough;
+        case Sureness::close: return Text::sure_close;
     }
-    return "";
+    return Text::sure_guess;
 }
 
-std::string advice_words(const Advice& advice, const Parameters& p) {
+std::string advice_words(const Advice& advice, const Parameters& p, const Speech& say) {
     switch (advice.binding) {
-        case Binding::loss_limit: return "faster would lose more than " + percent(p.loss_limit_share);
-        case Binding::wanted_rate: return "enough for the wanted rate";
+        case Binding::loss_limit: return say(Text::why_loss, {percent(p.loss_limit_share, say)});
+        case Binding::wanted_rate: return say(Text::why_wanted);
         case Binding::machine_limits:
             if (even_slowest_loses(advice, p))
-                return "even the slowest may lose more than " + percent(p.loss_limit_share);
-            return "the machine's limit";
+                return say(Text::why_slowest, {percent(p.loss_limit_share, say)});
+            return say(Text::why_limit);
         case Binding::unsure: break;
     }
-    return "not known closely enough to say";
+    return say(Text::why_unsure);
 }
 
-std::string reason_words(const Advice& advice, const Parameters& p, const std::string& right_kmph) {
+std::string reason_words(const Advice& advice, const Parameters& p, const Speech& say) {
     // The slowest is not called right where it loses too much.
     if (advice.binding == Binding::machine_limits && even_slowest_loses(advice, p))
-        return "Even the slowest may lose more than " + percent(p.loss_limit_share);
-    return right_kmph + " km/h is right: " + advice_words(advice, p);
+        return say(Text::slowest, {percent(p.loss_limit_share, say)});
+    const auto right = static_cast<double>(advice.speed.speed_mps);
+    return say(Text::is_right, {with_unit(say, Quantity::speed, right), advice_words(advice, p, say)});
 }
 
 }  // namespace podrate::ui

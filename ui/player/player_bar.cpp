@@ -64,10 +64,12 @@ void draw_player_bar(Canvas& canvas, Box area, Session& session) {
     const bool two_lines = area.w < kOneLineUnits * unit;
     Box upper = area;
     if (two_lines) upper = area.take_top((area.h - 8 * unit) / 2, 8 * unit);
+    const Speech& say = session.speech();
     const Playback& playback = session.playback();
     const Recording& recording = session.recording();
     const float gap = 8 * unit;
-    if (button(canvas, area.take_left(110 * unit, gap), "play", playback.playing() ? "Pause" : "Play")) {
+    if (button(canvas, area.take_left(110 * unit, gap), "play",
+               say(playback.playing() ? Text::pause : Text::play))) {
         session.apply(Action::play_or_pause);
     }
     if (button(canvas, area.take_left(46 * unit, gap), "slower", "\xE2\x88\x92"))
@@ -76,13 +78,15 @@ void draw_player_bar(Canvas& canvas, Box area, Session& session) {
     canvas.text(pace, canvas.fonts().label, palette.text, std::to_string(playback.rate()) + " \xC3\x97",
                 Align::centre);
     if (button(canvas, area.take_left(46 * unit, 2 * gap), "faster", "+")) session.apply(Action::faster);
-    if (button(canvas, area.take_right(110 * unit, gap), "palette", !session.night() ? "Night" : "Day")) {
+    if (button(canvas, area.take_right(110 * unit, gap), "palette",
+               say(session.night() ? Text::day : Text::night))) {
         session.apply(Action::day_or_night);
     }
-    if (button(canvas, area.take_right(170 * unit, 2 * gap), "machine",
+    if (button(canvas, area.take_right(170 * unit, gap), "machine",
                recording.machines[session.machine()].id)) {
         session.apply(Action::next_machine);
     }
+    if (button(canvas, area.take_right(46 * unit, 2 * gap), "help", "?")) session.apply(Action::help);
     Box line = two_lines ? upper : area;
     const Box end = line.take_right(70 * unit, gap);
     const Box start = line.take_left(70 * unit, gap);

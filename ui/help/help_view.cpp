@@ -1,0 +1,146 @@
+#include "help/help_view.hpp"
+
+#include <algorithm>
+
+#include "model/words.hpp"
+#include "text/quantity.hpp"
+
+namespace podrate::ui {
+namespace {
+
+constexpr Text kKeys[][2] = {{Text::key_space, Text::does_space},
+                             {Text::key_arrows, Text::does_arrows},
+                             {Text::key_shift_arrows, Text::does_shift_arrows},
+                             {Text::key_up_down, Text::does_up_down},
+                             {Text::key_home_end, Text::does_home_end},
+                             {Text::key_tab, Text::does_tab},
+                             {Text::key_n, Text::does_n},
+                             {Text::key_l, Text::does_l},
+                             {Text::key_u, Text::does_u},
+                             {Text::key_help, Text::does_help},
+                             {Text::key_quit, Text::does_quit}};
+
+// An example of an interval: 1.36 to 1.64 kg/s.
+constexpr double kExampleLowKgps = 1.36;
+constexpr double kExampleHighKgps = 1.64;
+
+struct HelpRow {
+    std::string key;  // or empty: words over the whole width
+    std::string words;
+};
+
+struct HelpPart {
+    std::string head;
+    std::vector<HelpRow> rows;
+};
+
+HelpPart keys_part(const Speech& say) {
+    HelpPart part = {say(Text::help_keys), {}};
+    for (const auto& key : kKeys) part.rows.push_back({say(key[0]), say(key[1])});
+    return part;
+}
+
+HelpPart figures_part(const Speech& say) {
+    const std::string example = figures(say, Quantity::rate, kExampleLowKgps, kExampleHighKgps);
+    HelpPart part = {say(Text::help_figures),
+                     {{"", say(Text::means_rate)}, {"", say(Text::means_range, {example})}}};
+    for (const Text text : {Text::means_yield, Text::means_speed, Text::means_lost, Text::means_parts,
+                            Text::means_hopper, Text::means_since})
+        part.rows.push_back({"", say(text)});
+    if (say.units == Units::us) part.rows.push_back({"", say(Text::means_ton)});
+    return part;
+}
+
+HelpPart cautions_part(const Speech& say) {
+    HelpPart part = {say(Text::help_cautions), {}};
+    for (const Text text : kStartCautions) part.rows.push_back({"", say(text)});
+    return part;
+}
+
+// Sets parts in one size of type.
+class HelpSetter {
+  public:
+    HelpSetter(Canvas& canvas, ImFont* font)
+        : canvas_(canvas), font_(font), line_(Canvas::line_of(font)), gap_(14 * canvas.unit()) {}
+
+    [[nodiscard]] float height(const HelpPart& part, float width) const {
+        float height = line_;
+        for (const HelpRow& row : part.rows)
+            height += line_ * Canvas::lines_of(font_, row.words, width - indent(part));
+        return height;
+    }
+
+    void draw(Box area, const HelpPart& part) const {
+        const Palette& palette = canvas_.palette();
+        canvas_.text(area.take_top(line_), font_, palette.rate, part.head);
+        const float in = indent(part);
+        for (const HelpRow& row : part.rows) {
+            Box box = area.take_top(line_ * Canvas::lines_of(font_, row.words, area.w - in));
+            if (in > 0.0F) canvas_.text({box.x, box.y, in, line_}, font_, palette.text, row.key);
+            box.take_left(in);
+            canvas_.lines(box, font_, in > 0.0F ? palette.quiet : palette.text, row.words);
+        }
+    }
+
+    [[nodiscard]] float gap() const { return gap_; }
+
+  private:
+    [[nodiscard]] float indent(const HelpPart& part) const {
+        float widest = 0.0F;
+        for (const HelpRow& row : part.rows) widest = std::max(widest, Canvas::width_of(font_, row.key));
+        return widest > 0.0F ? widest + gap_ : 0.0F;
+    }
+
+    Canvas& canvas_;
+    ImFont* font_;
+    float line_;
+    float gap_;
+};
+
+// Two columns and the cautions below; upright all below one another. False, and nothing drawn, where it
+// finds no room.
+bool set_page(Canvas& canvas, Box area, ImFont* font, const Speech& say, bool last) {
+    const HelpSetter setter(canvas, font);
+    const float gap = setter.gap();
+    const HelpPart keys = keys_part(say);
+    const HelpPart meanings = figures_part(say);
+    const HelpPart cautions = cautions_part(say);
+    const bool columns = !upright(area.w, area.h);
+    const float left = columns ? area.w * 0.43F : area.w;
+    const float right = columns ? area.w - left - 2 * gap : area.w;
+    const float keys_high = setter.height(keys, left);
+    const float meanings_high = setter.height(meanings, right);
+    const float upper = columns ? std::max(keys_high, meanings_high) : keys_high + gap + meanings_high;
+    const float needed = upper + gap + setter.height(cautions, area.w);
+    if (needed > area.h && !last) return false;
+    const float air = std::max(0.0F, std::min((area.h - needed) / 3, 2 * gap));
+    Box top = area.take_top(upper, gap + air);
+    if (columns) {
+        setter.draw(top.take_left(left, 2 * gap), keys);
+    } else {
+        setter.draw(top.take_top(keys_high, gap), keys);
+    }
+    setter.draw(top, meanings);
+    setter.draw(area, cautions);
+    return true;
+}
+
+}  // namespace
+
+void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say) {
+    const Palette& palette = canvas.palette();
+    const Fonts& fonts = canvas.fonts();
+    const float unit = canvas.unit();
+    canvas.fill(whole, palette.ground);
+    Box area = whole.inset(20 * unit);
+    Box head = area.take_top(Canvas::line_of(fonts.strong), 8 * unit);
+    const std::string back = say(Text::help_back);
+    canvas.text(head.take_right(Canvas::width_of(fonts.text, back), 20 * unit), fonts.text, palette.quiet,
+                back, Align::right);
+    canvas.text(head, fonts.strong, palette.text, say(Text::help_title));
+    for (ImFont* font : {fonts.text, fonts.label}) {
+        if (set_page(canvas, area, font, say, font == fonts.label)) return;
+    }
+}
+
+}  // namespace podrate::ui
