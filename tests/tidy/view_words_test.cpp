@@ -33,7 +33,8 @@ const std::set<std::string> kNames = {"scene",
                                       " (GLFW ",
                                       "no window system",
                                       "holds no log that can be used: ",
-                                      "mend the logs named in day.toml"};
+                                      "mend the logs named in day.toml",
+                                      "stdin"};
 
 const std::regex kNoWords(R"(^\s*#\s*include.*$|//.*$|static_assert\s*\([^"]*"[^"]*"\s*\))");
 const std::regex kLiteral(R"re("((?:[^"\\]|\\.)*)")re");

@@ -26,7 +26,6 @@ Telling words_of(const sim::LiveFigures& f, const std::string& from, const Speec
 
 LiveFeed::LiveFeed(std::string id, const Parameters& parameters, std::string time_zone, std::string from)
     : from_(std::move(from)) {
-    recording_.label = from_;
     recording_.time_zone = std::move(time_zone);
     recording_.machines.resize(1);
     recording_.machines[0].id = std::move(id);
@@ -62,23 +61,29 @@ void LiveFeed::failed(const std::string& why) {
     failure_ = why;
 }
 
+std::string LiveFeed::input_words(const Speech& say) const {
+    return from_ == kStandardInput ? say(Text::live_standard_input) : from_;
+}
+
 Telling LiveFeed::why_unknown(TimeUs now_us, const Speech& say) const {
     if (!failure_.empty()) return {failure_, say(Text::live_start_anew)};
-    if (ended_) return {say(Text::live_ended, {from_}), say(Text::live_start_anew)};
-    if (!any_) return {say(Text::live_waiting, {from_}), say(Text::live_nothing_yet)};
-    if (newest_.input != sim::LiveInput::good) return words_of(newest_, from_, say);
+    const std::string from = input_words(say);
+    if (ended_) return {say(Text::live_ended, {from}), say(Text::live_start_anew)};
+    if (!any_) return {say(Text::live_waiting, {from}), say(Text::live_nothing_yet)};
+    if (newest_.input != sim::LiveInput::good) return words_of(newest_, from, say);
     if (now_us - heard_us_ <= kStaleUs) return {};
-    return {say(Text::live_silent, {from_}), say(Text::live_start_anew)};
+    return {say(Text::live_silent, {from}), say(Text::live_start_anew)};
 }
 
 DriverFigures LiveFeed::figures(TimeUs now_us, const Speech& say) const {
     const std::lock_guard<std::mutex> lock(mutex_);
     const Telling unknown = why_unknown(now_us, say);
-    if (unknown.what.empty()) return driver_figures(recording_, 0, newest_.time_us, say);
     DriverFigures figures;
+    if (unknown.what.empty()) figures = driver_figures(recording_, 0, newest_.time_us, say);
+    figures.day = input_words(say);
+    if (unknown.what.empty()) return figures;
     figures.say = say;
     figures.machine = recording_.machines[0].id;
-    figures.day = recording_.label;
     figures.clock = clock_text(any_ ? newest_.time_us : now_us, recording_.time_zone, true);
     figures.state_word = say(Text::state_no_data);
     figures.no_data = unknown;

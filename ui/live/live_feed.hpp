@@ -12,11 +12,13 @@
 
 namespace podrate::ui {
 
+inline constexpr const char* kStandardInput = "-";
+
 // Written by the thread that listens, read by the one that draws. An old figure is never shown as a new one:
 // what has not been said afresh is not known.
 class LiveFeed {
   public:
-    // id and parameters of the machine heard; from: what is listened to, "can0".
+    // id and parameters of the machine heard; from: what is listened to, "can0" or kStandardInput.
     LiveFeed(std::string id, const Parameters& parameters, std::string time_zone, std::string from);
 
     // heard_us: the host's time.
@@ -33,6 +35,7 @@ class LiveFeed {
     [[nodiscard]] const std::string& time_zone() const { return recording_.time_zone; }
 
   private:
+    [[nodiscard]] std::string input_words(const Speech& say) const;
     [[nodiscard]] Telling why_unknown(TimeUs now_us,
                                       const Speech& say) const;  // empty where the figures hold
     mutable std::mutex mutex_;

@@ -15,14 +15,13 @@
 namespace podrate::ui {
 namespace {
 
-const char* const kStandardInput = "standard input";
-
-std::string id_of(const sim::Machine& machine) {
-    return machine.id.empty() ? "viner" : machine.id;
+std::string id_of(const sim::Machine& machine, const std::string& from) {
+    if (!machine.id.empty()) return machine.id;
+    return from == kStandardInput ? "stdin" : from;
 }
 
 std::unique_ptr<sim::Transport> open_transport(const sim::Machine& machine, const std::string& from) {
-    if (from != "-") return sim::open_can(from);
+    if (from != kStandardInput) return sim::open_can(from);
     sim::check_standard_input();
     return std::make_unique<sim::CandumpPipe>(sim::Descriptor(dup(STDIN_FILENO)), kStandardInput,
                                               machine.bus.interface);
@@ -31,8 +30,7 @@ std::unique_ptr<sim::Transport> open_transport(const sim::Machine& machine, cons
 }  // namespace
 
 LiveInput::LiveInput(const sim::HeardMachine& heard, const std::string& from)
-    : feed_(id_of(heard.machine), heard.machine.parameters, heard.time_zone,
-            from == "-" ? kStandardInput : from),
+    : feed_(id_of(heard.machine, from), heard.machine.parameters, heard.time_zone, from),
       stop_(eventfd(0, EFD_CLOEXEC)) {
     std::vector<std::unique_ptr<sim::Transport>> transports;
     transports.push_back(open_transport(heard.machine, from));
