@@ -38,7 +38,7 @@ const std::set<std::string> kNames = {"scene",
 
 const std::regex kNoWords(R"(^\s*#\s*include.*$|//.*$|static_assert\s*\([^"]*"[^"]*"\s*\))");
 const std::regex kLiteral(R"re("((?:[^"\\]|\\.)*)")re");
-const std::regex kWord(R"([A-Za-z]{2,})");
+const std::regex kWord(R"([A-Za-z]{2,}|[a-z]/[a-z])");
 const std::regex kEscape(R"(\\x[0-9A-Fa-f]{1,2}|\\.)");
 
 std::vector<std::string> words_in(const std::string& path, const std::string& text) {
