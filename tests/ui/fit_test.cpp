@@ -27,7 +27,7 @@ class Screen {
         io.IniFilename = nullptr;
         io.DisplaySize = {size.width, size.height};
         io.DeltaTime = 0.05F;
-        fonts_ = load_fonts(*io.Fonts, scale * unit_for(size.width, size.height), font_candidates_regular(),
+        fonts_ = load_fonts(*io.Fonts, unit_for(size.width, size.height, scale), font_candidates_regular(),
                             font_candidates_bold());
         REQUIRE(io.Fonts->Build());
         io.Fonts->SetTexID(nullptr);
@@ -65,7 +65,7 @@ class Screen {
 
   private:
     Canvas canvas_for(const Box& box) {
-        return {*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, scale_ * unit_for(box.w, box.h)};
+        return {*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, unit_for(box.w, box.h, scale_)};
     }
 
     Size size_;

@@ -67,7 +67,7 @@ TEST_CASE("US figures as worked by hand") {
     CHECK(with_unit(kUs, Quantity::capacity, 2000) == "4410 lb");      // 4409.2
     CHECK(with_unit(kUs, Quantity::distance, 606) == "2000 ft");       // 1988.2
     CHECK(with_unit(kGermanUs, Quantity::rate, 1.5) == "6,0 US-t/h");
-    CHECK(figures(kGermanUs, Quantity::yield, 0.45, 0.5) == "2,01 bis 2,23");
+    CHECK(figures(kGermanUs, Quantity::yield, 0.45, 0.5) == "2,01–2,23");
 }
 
 TEST_CASE("Changes have their sign, and none where nothing is left of them") {

@@ -22,7 +22,7 @@ constexpr Speech kGerman = {Language::german, Units::metric};
 
 TEST_CASE("Words are filled in where the language has them") {
     CHECK(kEnglish(Text::range, {"4.9", "5.9"}) == "4.9 to 5.9");
-    CHECK(kGerman(Text::range, {"4,9", "5,9"}) == "4,9 bis 5,9");
+    CHECK(kGerman(Text::range, {"4,9", "5,9"}) == "4,9–5,9");
     CHECK(kGerman(Text::minutes_ago, {"15"}) == "vor 15 min");
     CHECK(kEnglish(Text::hopper) == "Hopper");
     CHECK(kEnglish(Text::full_in, {"{1}"}) == "full in {1} min");  // what is filled in is not filled again

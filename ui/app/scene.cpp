@@ -21,7 +21,7 @@ void draw_scene(Session& session, const Fonts& fonts, float width_px, float heig
                      ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoNav);
     const auto scale = static_cast<float>(session.settings().scale);
     Canvas canvas(*ImGui::GetWindowDrawList(), session.palette(), fonts,
-                  scale * unit_for(width_px, height_px));
+                  unit_for(width_px, height_px, scale));
     Box area = {0, 0, width_px, height_px};
     if (session.cautions_up()) {
         draw_caution_view(canvas, area, session.speech());
@@ -35,7 +35,7 @@ void draw_scene(Session& session, const Fonts& fonts, float width_px, float heig
         if (player && !session.live())
             draw_player_bar(canvas, area.take_bottom(player_bar_height(canvas, width_px)), session);
         Canvas smaller(*ImGui::GetWindowDrawList(), session.palette(), fonts,
-                       scale * unit_for(area.w, area.h));
+                       unit_for(area.w, area.h, scale));
         draw_driver_view(smaller, area, session.figures());
     }
     ImGui::End();

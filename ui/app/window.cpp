@@ -119,8 +119,8 @@ class Screen {
         int height = 0;
         glfwGetFramebufferSize(window_, &width, &height);
         if (width == 0 || height == 0) return;
-        fit_fonts(static_cast<float>(session.settings().scale) *
-                  unit_for(static_cast<float>(width), static_cast<float>(height)));
+        fit_fonts(unit_for(static_cast<float>(width), static_cast<float>(height),
+                           static_cast<float>(session.settings().scale)));
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();

@@ -142,9 +142,11 @@ bool upright(float width_px, float height_px) {
     return height_px > width_px;
 }
 
-float unit_for(float width_px, float height_px) {
+float unit_for(float width_px, float height_px, float scale) {
     const bool stands = upright(width_px, height_px);
-    return std::min(width_px / (stands ? 820.0F : 1280.0F), height_px / (stands ? 1340.0F : 800.0F));
+    const float full =
+        std::min(width_px / (stands ? 820.0F : 1280.0F), height_px / (stands ? 1340.0F : 800.0F));
+    return std::max(scale * full, std::min(full, kLeastPx / kLabelPx));
 }
 
 }  // namespace podrate::ui

@@ -71,8 +71,8 @@ class Canvas {
 };
 
 // A view's unit: 1 at 1280 x 800, or at 820 x 1340 where the screen stands upright; as large as fits
-// elsewhere.
-float unit_for(float width_px, float height_px);
+// elsewhere. Less by `scale`, but never so much that type would be too small for it.
+float unit_for(float width_px, float height_px, float scale = 1.0F);
 bool upright(float width_px, float height_px);
 
 }  // namespace podrate::ui

@@ -53,6 +53,17 @@ void read_pixels(const sim::TomlView& view, const std::string& key, int least, i
     if (view.has(key)) pixels = static_cast<int>(std::lround(view.number(key, least, kMostPx)));
 }
 
+// A name that is no UTF-8 does not pass through TOML.
+bool comes_back(const std::string& name) {
+    std::ostringstream text;
+    text << toml::table{{"name", name}};
+    try {
+        return toml::parse(text.str())["name"].value_or(std::string()) == name;
+    } catch (const toml::parse_error&) {
+        return false;
+    }
+}
+
 }  // namespace
 
 bool named(const std::string& name, Language& language) {
@@ -92,13 +103,7 @@ std::string settings_text(const Settings& settings) {
     table.insert("window_width_px", settings.window.width_px);
     table.insert("window_height_px", settings.window.height_px);
     table.insert("last_day", settings.last_day);
-    std::ostringstream last_day;
-    last_day << toml::table{{"last_day", settings.last_day}};
-    try {
-        const toml::table readable = toml::parse(last_day.str());
-    } catch (const toml::parse_error&) {
-        table.insert_or_assign("last_day", "");  // a name that is no UTF-8, which TOML cannot hold
-    }
+    if (!comes_back(settings.last_day)) table.insert_or_assign("last_day", "");
     std::ostringstream text;
     text
         << "# language: en, de; units: metric, us; palette: day, night, auto (by the hour); scale: 0.6 to 1\n"

@@ -9,7 +9,6 @@ namespace podrate::ui {
 namespace {
 
 // Sizes at one unit.
-constexpr float kLabelPx = 22.0F;
 constexpr float kTextPx = 27.0F;
 constexpr float kStrongPx = 34.0F;
 constexpr float kFigurePx = 52.0F;

@@ -10,6 +10,7 @@ struct ImFontAtlas;
 namespace podrate::ui {
 
 inline constexpr float kLeastPx = 15.0F;  // smaller is not read on a shaking seat
+inline constexpr float kLabelPx = 22.0F;  // of the smallest font at one unit
 
 // From small to large; a size is the height of its line in pixels. All are the same font where none is
 // installed.
