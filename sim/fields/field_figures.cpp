@@ -6,6 +6,7 @@
 #include "analysis/field_capacity.hpp"
 #include "fields/field_ground.hpp"
 #include "fields/field_shares.hpp"
+#include "fields/finder_of_day.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -89,9 +90,7 @@ double FieldFigures::lost_kg_per_ha(Real share) const {
 }
 
 std::vector<FieldFigures> field_figures(const Day& day, const std::vector<MachineResult>& machines) {
-    std::vector<const std::vector<WorkPoint>*> points;
-    for (const MachineResult& machine : machines) points.push_back(&machine.work);
-    const FieldFinder finder(day.fields, points);
+    const FieldFinder finder = finder_of_day(day, machines);
     if (finder.count() == 0) return {};
     const std::vector<FieldGround> grounds = field_ground(day.fields, finder, strips_of(machines));
     std::vector<FieldSum> sums(finder.count() + 1);

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <map>
 
-#include "fields/field_finder.hpp"
+#include "fields/finder_of_day.hpp"
 #include "maps/peas_by_cell.hpp"
 #include "maps/yield_surface.hpp"
 
@@ -93,9 +93,7 @@ std::optional<DayMap> day_map(const Day& day, const std::vector<MachineResult>& 
             cell.lost_sd_kg += peas.cells[i].lost_sd_kg;
         }
     }
-    std::vector<const std::vector<WorkPoint>*> points;
-    for (const MachineResult& machine : machines) points.push_back(&machine.work);
-    const FieldFinder finder(day.fields, points);
+    const FieldFinder finder = finder_of_day(day, machines);
     for (std::size_t f = 0; f < finder.count(); ++f) map.fields.push_back(finder.name(f));
     for (MapCell& cell : map.cells) {
         cell.field = finder.at(map.plane.to_lat_lon(

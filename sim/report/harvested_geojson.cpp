@@ -5,7 +5,7 @@
 #include <utility>
 
 #include "fields/cut_strips.hpp"
-#include "fields/field_finder.hpp"
+#include "fields/finder_of_day.hpp"
 #include "log/number.hpp"
 
 namespace podrate::sim {
@@ -104,9 +104,7 @@ class Stretches {
 }  // namespace
 
 std::vector<HarvestedStretch> harvested_stretches(const Day& day, const DayResult& result) {
-    std::vector<const std::vector<WorkPoint>*> points;
-    for (const MachineResult& machine : result.machines) points.push_back(&machine.work);
-    const FieldFinder finder(day.fields, points);
+    const FieldFinder finder = finder_of_day(day, result.machines);
     Stretches stretches(finder);
     for (const MachineResult& machine : result.machines) {
         if (!machine.usable) continue;

@@ -5,6 +5,7 @@
 
 #include "day/local_time.hpp"
 #include "fields/field_shares.hpp"
+#include "fields/finder_of_day.hpp"
 #include "log/problem.hpp"
 
 namespace podrate::sim {
@@ -69,9 +70,7 @@ DayFigures day_figures(const Day& day, const DayResult& result) {
     figures.use = result.all_used(day) ? DayUse::whole : DayUse::in_part;
     if (figures.use == DayUse::in_part) figures.reason = reason_of(day, result);
     figures.planned_t = result.planned_t;
-    std::vector<const std::vector<WorkPoint>*> points;
-    for (const MachineResult& machine : result.machines) points.push_back(&machine.work);
-    const FieldFinder finder(day.fields, points);
+    const FieldFinder finder = finder_of_day(day, result.machines);
     for (std::size_t f = 0; f < finder.count(); ++f)
         figures.fields.push_back({finder.name(f), finder.bounded(f), false,
                                   f < result.fields.size() ? result.fields[f].covered_m2 : 0.0});

@@ -5,6 +5,7 @@
 #include <sstream>
 
 #include "day/local_time.hpp"
+#include "fields/finder_of_day.hpp"
 #include "podrate/version.hpp"
 #include "report/output_file.hpp"
 #include "report/taskdata/data_entries.hpp"
@@ -96,9 +97,7 @@ void remove_logs_from(const std::filesystem::path& folder, std::size_t number) {
 void write_task_data(const std::filesystem::path& folder, const Day& day, const DayResult& result,
                      const TaskTracks& tracks) {
     make_folder(folder);
-    std::vector<const std::vector<WorkPoint>*> points;
-    for (const MachineResult& machine : result.machines) points.push_back(&machine.work);
-    const FieldFinder finder(day.fields, points);
+    const FieldFinder finder = finder_of_day(day, result.machines);
 
     pugi::xml_document document;
     pugi::xml_node root = add_root(document);
