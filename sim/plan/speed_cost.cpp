@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include "log/units.hpp"
 #include "podrate/math/elementary.hpp"
 
 namespace podrate::sim {
 namespace {
 
-constexpr double kReach90 = 1.6448536;
 constexpr double kMostOfRated = 3.0;  // a feed beyond that is no feed
 
 }  // namespace

@@ -1,22 +1,18 @@
 #include "report/harvested_geojson.hpp"
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 #include <utility>
 
 #include "fields/cut_strips.hpp"
 #include "fields/finder_of_day.hpp"
 #include "log/number.hpp"
+#include "report/json_text.hpp"
 
 namespace podrate::sim {
 namespace {
 
 constexpr double kAsideM = 0.1;  // a crossbar no further off the line between its neighbours is left out
 constexpr int kPlaceDecimals = 7;
-
-std::string quoted_json(const std::string& text) {
-    return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
-}
 
 // Which of the bars from `first` to `last` tell the way to kAsideM (Douglas and Peucker).
 std::vector<bool> telling_bars(const std::vector<Crossbar>& bars, std::size_t first, std::size_t last) {

@@ -8,13 +8,13 @@
 #include "geo/local_frame.hpp"
 #include "geo/utm_plane.hpp"
 #include "log/column_reader.hpp"
+#include "log/units.hpp"
 #include "score/true_plant.hpp"
 
 namespace podrate::sim {
 namespace {
 
 constexpr int kLooksAcross = 16;
-constexpr double kReach90Sd = 1.6448536;
 constexpr double kStoodM = 0.05;  // less way in a second tells no direction
 
 using CellKey = std::pair<long, long>;  // column, row
@@ -126,7 +126,7 @@ MapScore compare(const ToldMap& told, const std::map<CellKey, TrueCell>& truth) 
         errors.push_back(100.0 * std::abs(error) / true_tpha);
         score.bias_pct += 100.0 * error / true_tpha;
         score.mean_sd_pct += 100.0 * sd / true_tpha;
-        if (std::abs(error) <= kReach90Sd * sd) inside += 1.0;
+        if (std::abs(error) <= kReach90 * sd) inside += 1.0;
         loss_errors.push_back(1e4 *
                               std::abs(cell.lost_kg / cell.cut_m2 - at->second.lost_kg / at->second.m2));
         all.lost_kg += at->second.lost_kg;

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "podrate/version.hpp"
 #include "report/html/bar_table.hpp"
 #include "report/html/markup.hpp"
@@ -12,11 +13,10 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kReachOf90 = 1.6448536;
 using SeasonRows = std::vector<std::vector<std::string>>;
 
 std::string with_reach(double kg, double sd_kg) {
-    return fixed(kg / 1e3, 2) + " \xC2\xB1 " + fixed(kReachOf90 * sd_kg / 1e3, 2);
+    return fixed(kg / 1e3, 2) + " \xC2\xB1 " + fixed(kReach90 * sd_kg / 1e3, 2);
 }
 
 std::string loss_words(const std::optional<Share>& loss) {
@@ -38,7 +38,7 @@ std::string season_tiles(const SeasonSums& sums) {
     std::string html = "<div class=\"tiles\">\n";
     html += season_tile(
         fixed(total.harvested_kg / 1e3, 1) + " t",
-        "harvested, \xC2\xB1 " + fixed(kReachOf90 * total.harvested_sd_kg / 1e3, 1) + " t (9 times in 10)");
+        "harvested, \xC2\xB1 " + fixed(kReach90 * total.harvested_sd_kg / 1e3, 1) + " t (9 times in 10)");
     html += season_tile(fixed(total.swept_m2 / 1e4, 1) + " ha", "width times distance");
     html += season_tile(fixed(tonnes_per_hectare(total.harvested_kg, total.swept_m2), 2) + " t/ha",
                         "into the hopper");

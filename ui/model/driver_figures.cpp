@@ -11,7 +11,6 @@
 namespace podrate::ui {
 namespace {
 
-constexpr double kReach90 = 1.6448536;
 constexpr double kRecentMinutes = 15.0;
 constexpr double kLeastRateAxis = 6.0;  // in the unit shown
 constexpr std::size_t kRecentStep = 6;  // snapshots are half a second apart: a point each 3 s
@@ -21,12 +20,12 @@ constexpr double kFullShare = 0.97;
 constexpr double kStaleS = 3.0;
 
 std::string interval(const Speech& say, Quantity quantity, double value, double sd) {
-    return figures(say, quantity, std::max(0.0, value - kReach90 * sd), value + kReach90 * sd);
+    return figures(say, quantity, std::max(0.0, value - sim::kReach90 * sd), value + sim::kReach90 * sd);
 }
 
 // "+-12 kg", 9 times in 10.
 std::string doubt(const Speech& say, Quantity quantity, Real sd) {
-    return "\xC2\xB1" + with_unit(say, quantity, kReach90 * static_cast<double>(sd));
+    return "\xC2\xB1" + with_unit(say, quantity, sim::kReach90 * static_cast<double>(sd));
 }
 
 void add_rate(const Estimate& e, DriverFigures& f) {
@@ -52,7 +51,7 @@ void add_recent(const MachineRecording& machine, TimeUs now_us, DriverFigures& f
         if ((end - 1 - i) % kRecentStep != 0) continue;
         const Estimate& e = machine.snapshots[i];
         const double rate = std::max(0.0, static_cast<double>(e.flow_kgps)) * sim::kTphPerKgps;
-        const double reach = kReach90 * static_cast<double>(e.flow_sd_kgps) * sim::kTphPerKgps;
+        const double reach = sim::kReach90 * static_cast<double>(e.flow_sd_kgps) * sim::kTphPerKgps;
         f.recent.push_back({static_cast<double>(now_us - e.time_us) / 60e6, rate, std::max(0.0, rate - reach),
                             rate + reach});
         highest = std::max(highest, rate + reach);

@@ -3,6 +3,7 @@
 #include "analysis/field_capacity.hpp"
 #include "day/local_time.hpp"
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "podrate/version.hpp"
 #include "report/html/alarms_html.hpp"
 #include "report/html/charts.hpp"
@@ -25,7 +26,6 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kReach90 = 1.6448536;
 const std::string kPlusMinus = " \xC2\xB1 ";
 
 std::string tile(const std::string& figure, const std::string& words) {

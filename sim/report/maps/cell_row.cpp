@@ -1,5 +1,7 @@
 #include "report/maps/cell_row.hpp"
 
+#include "log/units.hpp"
+
 namespace podrate::sim {
 namespace {
 
@@ -12,7 +14,6 @@ Figure if_told(const MapCell& cell, double cell_m, double value) {
 }  // namespace
 
 const std::array<CellColumn, kCellColumns>& cell_columns() {
-    constexpr double kReach90 = 1.6448536;
     static const std::array<CellColumn, kCellColumns> kCellFigures = {{
         {"cut_m2", 2, [](const MapCell& c, double) { return Figure(c.cut_m2); }},
         {"seconds", 1, [](const MapCell& c, double) { return Figure(c.seconds); }},

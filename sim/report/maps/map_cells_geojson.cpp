@@ -1,18 +1,13 @@
 #include "report/maps/map_cells_geojson.hpp"
 
-#include <nlohmann/json.hpp>
-
 #include "log/number.hpp"
+#include "report/json_text.hpp"
 #include "report/maps/cell_row.hpp"
 
 namespace podrate::sim {
 namespace {
 
 constexpr int kCornerDecimals = 8;  // a millimetre
-
-std::string quoted_name(const std::string& text) {
-    return nlohmann::json(text).dump(-1, ' ', false, nlohmann::json::error_handler_t::replace);
-}
 
 void append_properties(std::string& text, const MapCell& cell, double cell_m, const std::string& field) {
     text += R"({"type":"Feature","properties":{"field":)" + field;
@@ -35,7 +30,7 @@ std::string map_cells_geojson(const DayMap& map) {
     for (const MapCell& cell : map.cells) {
         const std::string* field = field_of(cell, map);
         text += '\n';
-        append_properties(text, cell, map.cell_m, field == nullptr ? "null" : quoted_name(*field));
+        append_properties(text, cell, map.cell_m, field == nullptr ? "null" : quoted_json(*field));
         text += R"(},"geometry":{"type":"Polygon","coordinates":[[)";
         const auto corners = corners_of(cell, map.cell_m);
         for (std::size_t i = 0; i <= corners.size(); ++i) {
