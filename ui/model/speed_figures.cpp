@@ -9,7 +9,7 @@
 namespace podrate::ui {
 namespace {
 
-constexpr double kRoundKgpha = 10.0;
+constexpr double kAdviceRoundKgpha = 10.0;
 constexpr double kNothingLearnt = 0.1;
 
 double kmph(Real mps) {
@@ -28,7 +28,7 @@ std::string change(double value, int decimals, const char* unit) {
 
 StepLine step_line(const SpeedStep& step, const char* speed, bool guess) {
     const double kgpha = sim::kKgphaPerKgpm2 * static_cast<double>(step.ground_kgpm2);
-    const double rounded = kRoundKgpha * std::round(kgpha / kRoundKgpha);
+    const double rounded = kAdviceRoundKgpha * std::round(kgpha / kAdviceRoundKgpha);
     return {speed, change(sim::kTphPerKgps * static_cast<double>(step.gained_kgps), 1, "t/h"),
             (guess ? "perhaps " : "") + change(rounded, 0, "kg/ha lost")};
 }

@@ -1,0 +1,31 @@
+// Lines and bands of a time series, painted from a trace's marks.
+#pragma once
+
+#include <vector>
+
+#include "kit/canvas.hpp"
+#include "series/axis_ticks.hpp"
+#include "series/trace.hpp"
+
+namespace podrate::ui {
+
+// From a chart's values to pixels.
+struct Plot {
+    Box box;
+    ValueAxis axis;
+
+    // A little beyond the plot at most, however far off the value.
+    [[nodiscard]] float y_of(float value) const;
+};
+
+// The shaded 90 % band. Broken at gaps.
+void paint_band(Canvas& canvas, const Plot& plot, const std::vector<TraceMark>& marks, Rgb colour);
+
+// The line: one rectangle a pixel where samples are dense, a polyline where they are not. Broken at gaps; a
+// sample alone is a dot.
+void paint_line(Canvas& canvas, const Plot& plot, const std::vector<TraceMark>& marks, Rgb colour);
+
+// The shape that goes with a line's colour, 0 to 3: disc, square, triangle, diamond.
+void paint_shape(Canvas& canvas, ImVec2 middle, int shape, Rgb colour);
+
+}  // namespace podrate::ui

@@ -1,0 +1,48 @@
+#include "series/chart.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace podrate::ui {
+namespace {
+
+constexpr double kLeastSteps = 4.0;  // of the last decimal worth showing
+
+}  // namespace
+
+Chart chart_of(const DaySeries& day, Quantity quantity) {
+    const QuantityFacts& facts = facts_of(quantity);
+    Chart chart{facts.words, facts.unit, facts.from_zero, kLeastSteps * std::pow(10.0, -facts.decimals), {}};
+    for (const MachineSeries& machine : day.machines) {
+        const Column* column = machine.find(quantity);
+        if (column == nullptr || chart.lines.size() == kMostLines) continue;
+        chart.lines.push_back({&machine, column, machine.id});
+    }
+    return chart;
+}
+
+void make_picture(const Chart& chart, const TimeWindow& window, int width_px, int most_ticks,
+                  ChartPicture& picture) {
+    picture.traces.resize(chart.lines.size());
+    picture.at_cursor.assign(chart.lines.size(), std::nullopt);
+    Heights all;
+    for (std::size_t i = 0; i < chart.lines.size(); ++i) {
+        const ChartLine& line = chart.lines[i];
+        trace(*line.machine, *line.column, window.shown(), width_px, picture.traces[i]);
+        const Heights own = heights(*line.machine, *line.column, window.shown());
+        all.line.take(own.line);
+        all.band.take(own.band);
+        if (window.cursor_ms())
+            picture.at_cursor[i] = reading_at(*line.machine, *line.column, *window.cursor_ms());
+    }
+    Extent values = all.line;
+    if (!values.empty()) {
+        const float low = chart.from_zero ? std::min(values.low, 0.0F) : values.low;
+        const float span = values.high - low;
+        values.low = std::max(all.band.low, std::min(values.low, low - (chart.from_zero ? 0.0F : span)));
+        values.high = std::min(all.band.high, values.high + span);
+    }
+    picture.axis = value_axis(values, chart.from_zero, chart.least_span, most_ticks);
+}
+
+}  // namespace podrate::ui
