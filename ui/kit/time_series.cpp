@@ -14,6 +14,7 @@ constexpr float kGutterUnits = 92.0F;
 constexpr float kMarginUnits = 14.0F;
 constexpr float kGapUnits = 8.0F;
 constexpr float kTickRoomUnits = 130.0F;
+constexpr float kHiddenShare = 0.75F;
 constexpr float kValueTickRoom = 1.9F;  // lines of text
 constexpr double kWheelZoom = 1.25;
 constexpr float kLeastSweepPx = 4.0F;
@@ -74,7 +75,10 @@ class ChartPainter {
         for (const TimeTick& tick : times.ticks) {
             const float x = std::round(x_of(tick.at_ms));
             canvas_.line({x, plot_.box.y}, {x, plot_.box.bottom()}, canvas_.palette().rule, 1.0F);
-            if (!with_times_) continue;
+            // No label half hidden by the cursor's.
+            const bool hidden =
+                window_.cursor_ms() && std::abs(x - x_of(*window_.cursor_ms())) < kHiddenShare * room;
+            if (!with_times_ || hidden) continue;
             const float left = std::clamp(x - room / 2, area_.x, area_.right() - room);
             canvas_.text({left, plot_.box.bottom() + kGapUnits / 2 * canvas_.unit(), room, line},
                          canvas_.fonts().label, canvas_.palette().quiet, tick.label, Align::centre);

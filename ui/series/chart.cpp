@@ -6,6 +6,7 @@
 namespace podrate::ui {
 namespace {
 
+constexpr float kWavers = 0.02F;     // so little below zero takes no room of its own
 constexpr double kLeastSteps = 4.0;  // of the last decimal worth showing
 
 }  // namespace
@@ -42,6 +43,7 @@ void make_picture(const Chart& chart, const TimeWindow& window, int width_px, in
         values.low = std::max(all.band.low, std::min(values.low, low - (chart.from_zero ? 0.0F : span)));
         values.high = std::min(all.band.high, values.high + span);
     }
+    if (chart.from_zero && values.low < 0.0F && -values.low < kWavers * values.high) values.low = 0.0F;
     picture.axis = value_axis(values, chart.from_zero, chart.least_span, most_ticks);
 }
 

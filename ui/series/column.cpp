@@ -52,6 +52,14 @@ Extent Column::band_over(std::size_t from, std::size_t to) const {
     return band_.over(from, to, [this](std::size_t i) { return band_at(i); });
 }
 
+void Column::fetch(std::size_t at) const {
+    for (const std::vector<float>* part : {&value, &sd, &low, &high}) {
+        if (at < part->size()) __builtin_prefetch(part->data() + at);
+    }
+    line_.fetch(at);
+    band_.fetch(at);
+}
+
 std::size_t Column::bytes() const {
     return bytes_of(own_ms) + bytes_of(value) + bytes_of(sd) + bytes_of(low) + bytes_of(high) +
            line_.bytes() + band_.bytes();

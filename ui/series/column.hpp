@@ -38,6 +38,8 @@ struct Column {
     // Over the samples [from, to).
     [[nodiscard]] Extent line_over(std::size_t from, std::size_t to) const;
     [[nodiscard]] Extent band_over(std::size_t from, std::size_t to) const;
+    // Asks for the memory that line_over() and band_over() read about a sample or the end: nothing else.
+    void fetch(std::size_t at) const;
     // Of samples, times and pyramids.
     [[nodiscard]] std::size_t bytes() const;
 

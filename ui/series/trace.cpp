@@ -8,6 +8,7 @@ namespace podrate::ui {
 namespace {
 
 constexpr std::size_t kNearby = 2;
+constexpr int kAhead = 8;  // pixels
 
 // First index from `at` on whose time is `key` or later. `stride`: how far it was the last time.
 std::size_t step_to(const std::vector<Millis>& times, std::size_t at, std::size_t stride, double key) {
@@ -43,14 +44,27 @@ class Tracer {
     void run(const TimeRange& range, int width_px) {
         marks_.clear();
         const double first_edge = std::floor(range.from_ms / pixel_ms_);
-        std::size_t at = index_from(times_, first_edge * pixel_ms_);
-        if (at > 0) add_single(at - 1);
+        const std::size_t begin = index_from(times_, first_edge * pixel_ms_);
+        if (begin > 0) add_single(begin - 1);
+        // Each pixel's end first, and its memory asked for some pixels ahead of its use: a wide range touches
+        // so many places that waiting for them would take most of the time.
+        std::size_t ends[kAhead] = {};
+        std::size_t found = begin;
         std::size_t stride = 0;
-        for (int pixel = 0; pixel <= width_px && at < times_.size(); ++pixel) {
-            const std::size_t next = step_to(times_, at, stride, (first_edge + pixel + 1) * pixel_ms_);
-            if (next > at) add(at, next, (first_edge + pixel + 0.5) * pixel_ms_);
-            if (next > at) stride = next - at;
-            at = next;
+        std::size_t at = begin;
+        for (int pixel = 0; pixel <= width_px + kAhead; ++pixel) {
+            if (pixel >= kAhead) {
+                const int due = pixel - kAhead;
+                const std::size_t next = ends[due % kAhead];
+                if (next > at) add(at, next, (first_edge + due + 0.5) * pixel_ms_);
+                at = next;
+            }
+            if (pixel > width_px) continue;
+            const std::size_t end = step_to(times_, found, stride, (first_edge + pixel + 1) * pixel_ms_);
+            if (end > found) stride = end - found;
+            found = end;
+            ends[pixel % kAhead] = found;
+            column_.fetch(found);
         }
         if (at < times_.size()) add_single(at);
     }
