@@ -11,8 +11,8 @@ namespace podrate::sim {
 struct CellFigure {
     std::optional<double> (*value)(const MapCell& cell, double cell_m);  // nothing where none is told
     double (*sd_share)(const MapCell& cell);                             // of that value
-    double unsure_share;                                                 // cells less sure than that are hatched,
-    double very_unsure_share;                                            // and cross-hatched
+    double unsure_share;       // cells less sure than that are hatched,
+    double very_unsure_share;  // and cross-hatched
 };
 
 extern const CellFigure kYieldOfCell;  // t/ha

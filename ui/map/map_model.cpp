@@ -108,11 +108,10 @@ const ShownCell* MapModel::cell_at(sim::EastNorth place) const {
     const sim::CellPlace wanted = {
         origin_cell.column + static_cast<std::int32_t>(std::floor(place.east_m / cell_m)),
         origin_cell.row + static_cast<std::int32_t>(std::floor(place.north_m / cell_m))};
-    const auto at = std::lower_bound(cells.begin(), cells.end(), wanted,
-                                     [](const ShownCell& cell, const sim::CellPlace& p) {
-                                         return cell.place.row != p.row ? cell.place.row < p.row
-                                                                        : cell.place.column < p.column;
-                                     });
+    const auto at = std::lower_bound(
+        cells.begin(), cells.end(), wanted, [](const ShownCell& cell, const sim::CellPlace& p) {
+            return cell.place.row != p.row ? cell.place.row < p.row : cell.place.column < p.column;
+        });
     return at != cells.end() && at->place == wanted ? &*at : nullptr;
 }
 
@@ -136,9 +135,8 @@ std::optional<MapModel> make_map_model(const sim::Day& day, const sim::DayResult
         }
     }
     for (const sim::MapMark& mark : map.marks) {
-        const auto machine =
-            std::find_if(model.machines.begin(), model.machines.end(),
-                         [&mark](const MachineWay& way) { return way.id == mark.machine; });
+        const auto machine = std::find_if(model.machines.begin(), model.machines.end(),
+                                          [&mark](const MachineWay& way) { return way.id == mark.machine; });
         model.pins.push_back({mark.kind, static_cast<std::size_t>(machine - model.machines.begin()),
                               to_model(mark.place), mark.start_us, mark.end_us, mark.figure});
     }
