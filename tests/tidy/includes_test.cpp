@@ -64,6 +64,11 @@ TEST_CASE("The simulator includes itself and the core and nothing of the cab") {
     CHECK(with_library("sim", std::regex("imgui|GLFW|implot")).empty());
 }
 
+TEST_CASE("What charts show is made without a drawing library or any other room of the cab") {
+    CHECK(with_library("ui/series", std::regex("imgui|GLFW|implot|^(kit|theme|driver|player|app|raster)/"))
+              .empty());
+}
+
 TEST_CASE("The core includes of libraries only Eigen and the plain headers of C++") {
     const std::set<std::string> allowed = {"Eigen/Core", "cmath",  "cstddef", "cstdint",
                                            "cstring",    "limits", "new",     "type_traits"};

@@ -21,6 +21,7 @@ TEST_CASE("Text and marks stand out from ground and panel by day and by night") 
              << ' ' << static_cast<int>(colour.g) << ' ' << static_cast<int>(colour.b));
         CHECK(contrast(colour, upon) >= 4.5);
     }
+    for (const Rgb line : p.series) CHECK(contrast(line, upon) >= 4.5);
     for (const Rgb mark : {p.working, p.moving, p.standing, p.warning})
         CHECK(contrast(p.on_mark, mark) >= 4.5);
 }

@@ -34,6 +34,11 @@ constexpr UnitPair kUnitTable[] = {
     {{{1.0, 0, 0, Text::unit_kg}, {1.0 / kPoundKg, 0, 0, Text::unit_lb}}},
     {{{1e-3, 1, 0, Text::unit_t}, {1.0 / kPoundKg, 0, 10, Text::unit_lb}}},
     {{{1.0, 0, 10, Text::unit_m}, {1.0 / kFootM, 0, 50, Text::unit_ft}}},
+    {{{100.0, 1, 0, Text::unit_percent}, {100.0, 1, 0, Text::unit_percent}}},
+    {{{1.0, 0, 0, Text::unit_kg}, {1.0 / kPoundKg, 0, 0, Text::unit_lb}}},
+    {{{1.0, 1, 0, Text::unit_degree}, {1.0, 1, 0, Text::unit_degree}}},
+    {{{1.0, 0, 0, Text::unit_per_min}, {1.0, 0, 0, Text::unit_per_min}}},
+    {{{1.0, 1, 0, Text::unit_hits}, {1.0, 1, 0, Text::unit_hits}}},
 };
 static_assert(sizeof kUnitTable / sizeof kUnitTable[0] == kQuantities);
 

@@ -20,8 +20,13 @@ enum class Quantity {
     load_doubt,   // kg
     capacity,     // kg the hopper holds
     distance,     // m
+    share,        // of 1
+    weight,       // kg as a scale tells them
+    angle,        // degrees
+    turning,      // turns a minute
+    hits,         // peas a second that a loss sensor counts
 };
-inline constexpr int kQuantities = 11;
+inline constexpr int kQuantities = 16;
 
 struct Unit {
     double per_si;  // units in one of SI

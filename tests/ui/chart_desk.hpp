@@ -1,0 +1,138 @@
+// A stack of charts of the shipped day on a screen that exists in memory only.
+#pragma once
+
+#include <imgui.h>
+
+#include <catch2/catch.hpp>
+
+#include "kit/time_series.hpp"
+#include "raster/rasteriser.hpp"
+#include "ui/shipped_series.hpp"
+
+namespace podrate::ui {
+
+class ChartDesk {
+  public:
+    ChartDesk(const std::vector<Chart>& charts, float width, float height,
+              const Palette& palette = kDayPalette)
+        : charts_(charts),
+          pictures_(charts.size()),
+          palette_(palette),
+          window_({0.0, static_cast<double>(shipped_series().last_ms)}),
+          context_(ImGui::CreateContext()) {
+        ImGuiIO& io = ImGui::GetIO();
+        io.IniFilename = nullptr;
+        io.DisplaySize = {width, height};
+        io.DeltaTime = 0.05F;
+        io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
+        for (int key = 0; key < ImGuiKey_COUNT; ++key) io.KeyMap[key] = key;
+        fonts_ =
+            load_fonts(*io.Fonts, unit_for(width, height), font_candidates_regular(), font_candidates_bold());
+        REQUIRE(io.Fonts->Build());
+        io.Fonts->SetTexID(nullptr);
+    }
+    ~ChartDesk() { ImGui::DestroyContext(context_); }
+    ChartDesk(const ChartDesk&) = delete;
+    ChartDesk& operator=(const ChartDesk&) = delete;
+
+    void frame() {
+        const ImGuiIO& io = ImGui::GetIO();
+        ImGui::NewFrame();
+        window_.apply(pressed_chart_action());
+        ImGui::SetNextWindowPos({0, 0});
+        ImGui::SetNextWindowSize(io.DisplaySize);
+        ImGui::Begin("charts", nullptr,
+                     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground |
+                         ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoNav);
+        Canvas canvas(*ImGui::GetWindowDrawList(), palette_, fonts_,
+                      unit_for(io.DisplaySize.x, io.DisplaySize.y));
+        const float plot_width = plot_of(canvas, area_of(0), false).w;
+        const DaySeries& day = shipped_series();
+        const TimeAxis times =
+            time_axis(window_, day.origin_us, day.time_zone, time_ticks_that_fit(canvas, plot_width));
+        for (std::size_t i = 0; i < charts_.size(); ++i) {
+            const bool last = i + 1 == charts_.size();
+            draw_time_series(canvas, area_of(i), charts_[i], times, last, window_, pictures_[i]);
+            plot_ = plot_of(canvas, area_of(i), last);
+        }
+        cut_ = canvas.cut();
+        ImGui::End();
+        ImGui::Render();
+    }
+
+    void move_to(float x, float y) {
+        // From beside it: a pointer that has only just come has not moved yet.
+        ImGui::GetIO().MousePos = {x - 1.0F, y};
+        frame();
+        ImGui::GetIO().MousePos = {x, y};
+        frame();
+        frame();
+    }
+    void drag(float from_x, float to_x, float y) {
+        ImGuiIO& io = ImGui::GetIO();
+        move_to(from_x, y);
+        io.MouseDown[0] = true;
+        frame();
+        for (int step = 1; step <= 4; ++step) {
+            io.MousePos = {from_x + (to_x - from_x) * static_cast<float>(step) / 4.0F, y};
+            frame();
+        }
+        io.MouseDown[0] = false;
+        frame();
+        frame();
+    }
+    void wheel(float turns) {
+        ImGui::GetIO().MouseWheel = turns;
+        frame();
+        frame();
+    }
+    void press(ImGuiKey key) {
+        ImGuiIO& io = ImGui::GetIO();
+        io.KeysDown[key] = true;
+        frame();
+        io.KeysDown[key] = false;
+        frame();
+    }
+    [[nodiscard]] Image picture() {
+        frame();
+        const ImGuiIO& io = ImGui::GetIO();
+        return rasterise(*ImGui::GetDrawData(), *io.Fonts, static_cast<int>(io.DisplaySize.x),
+                         static_cast<int>(io.DisplaySize.y), palette_.ground);
+    }
+
+    // Of the lowest chart, after a frame.
+    [[nodiscard]] const Box& plot() const { return plot_; }
+    [[nodiscard]] TimeWindow& window() { return window_; }
+    [[nodiscard]] const ChartPicture& of(std::size_t chart) const { return pictures_[chart]; }
+    [[nodiscard]] const std::vector<std::string>& cut() const { return cut_; }
+    [[nodiscard]] double time_at(float x) const {
+        const TimeRange& shown = window_.shown();
+        return shown.from_ms + static_cast<double>((x - plot_.x) / plot_.w) * shown.span_ms();
+    }
+
+  private:
+    [[nodiscard]] Box area_of(std::size_t chart) const {
+        const ImVec2 size = ImGui::GetIO().DisplaySize;
+        const float height = (size.y - 8.0F) / static_cast<float>(charts_.size());
+        return Box{8.0F, 8.0F + static_cast<float>(chart) * height, size.x - 16.0F, height - 8.0F};
+    }
+
+    std::vector<Chart> charts_;
+    std::vector<ChartPicture> pictures_;
+    const Palette& palette_;
+    TimeWindow window_;
+    ImGuiContext* context_;
+    Fonts fonts_;
+    Box plot_;
+    std::vector<std::string> cut_;
+};
+
+// As an agronomist would stack them.
+inline std::vector<Chart> usual_charts() {
+    const DaySeries& day = shipped_series();
+    return {chart_of(day, Measure::load_rate, {}), chart_of(day, Measure::yield, {}),
+            chart_of(day, Measure::loss, {}), chart_of(day, Measure::hopper, {}),
+            chart_of(day, Measure::speed, {})};
+}
+
+}  // namespace podrate::ui

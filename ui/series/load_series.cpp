@@ -1,0 +1,82 @@
+#include "series/load_series.hpp"
+
+#include <algorithm>
+#include <limits>
+#include <memory>
+#include <utility>
+
+#include "replay/day_replay.hpp"
+#include "series/series_recorder.hpp"
+
+namespace podrate::ui {
+namespace {
+
+void leave_empty(MachineSeries& machine, std::string why) {
+    MachineSeries bare;
+    bare.id = std::move(machine.id);
+    bare.refusal = std::move(why);
+    machine = std::move(bare);
+}
+
+void shift(MachineSeries& machine, Millis by_ms) {
+    const auto all = [by_ms](std::vector<Millis>& times) {
+        for (Millis& time : times) time += by_ms;
+    };
+    all(machine.kept_ms);
+    for (Column& column : machine.columns) all(column.own_ms);
+    for (StepColumn& step : machine.steps) all(step.at_ms);
+}
+
+// Each machine's times count from its own first row up to here.
+void share_origin(DaySeries& series) {
+    for (const MachineSeries& machine : series.machines) {
+        if (!machine.refusal.empty()) continue;
+        if (series.origin_us == 0 || machine.origin_us < series.origin_us)
+            series.origin_us = machine.origin_us;
+    }
+    for (MachineSeries& machine : series.machines) {
+        if (!machine.refusal.empty()) continue;
+        const TimeUs by_ms = (machine.origin_us - series.origin_us) / 1000;
+        if (by_ms + machine.kept_ms.back() > std::numeric_limits<Millis>::max()) {
+            leave_empty(machine, "lies more than 24 days after the day's first row");
+            continue;
+        }
+        shift(machine, static_cast<Millis>(by_ms));
+        machine.origin_us = series.origin_us;
+        series.last_ms = std::max(series.last_ms, machine.kept_ms.back());
+    }
+}
+
+}  // namespace
+
+std::optional<DaySeries> load_day_series(const sim::Day& day, const LoadProgress& progress,
+                                         const std::atomic<bool>& cancel) {
+    DaySeries series;
+    series.label = day.label;
+    series.time_zone = day.time_zone;
+    series.machines.resize(day.machines.size());
+    sim::ReplayHooks hooks;
+    // Called before the first weight, too, where no row comes to the recorder.
+    hooks.progress = [&](double share) {
+        if (cancel.load(std::memory_order_relaxed)) throw LoadCancelled{};
+        if (progress) progress(share);
+    };
+    hooks.sink = [&](const sim::Machine&, std::size_t index) -> std::unique_ptr<sim::ReplaySink> {
+        return std::make_unique<SeriesRecorder>(series.machines[index], cancel);
+    };
+    try {
+        sim::DayResult result = sim::replay_day(day, hooks);
+        for (std::size_t i = 0; i < result.machines.size(); ++i) {
+            series.machines[i].id = result.machines[i].id;
+            series.machines[i].alarms = std::move(result.machines[i].alarms);
+            if (!result.machines[i].usable) leave_empty(series.machines[i], result.machines[i].refusal);
+        }
+    } catch (const LoadCancelled&) {
+        return std::nullopt;
+    }
+    share_origin(series);
+    if (cancel.load(std::memory_order_relaxed)) return std::nullopt;
+    return series;
+}
+
+}  // namespace podrate::ui

@@ -1,0 +1,21 @@
+// Replays a day into columns, in a way that can be called off.
+#pragma once
+
+#include <atomic>
+#include <functional>
+#include <optional>
+
+#include "day/day.hpp"
+#include "series/day_series.hpp"
+
+namespace podrate::ui {
+
+// Share of all bytes read, 0 to 1. Called from several threads, one at a time.
+using LoadProgress = std::function<void(double share)>;
+
+// Nothing where `cancel` was set before it was done: all threads have ended and all memory is given back
+// then. A log that is refused leaves its machine without columns and says why. Throws what a replay throws.
+std::optional<DaySeries> load_day_series(const sim::Day& day, const LoadProgress& progress,
+                                         const std::atomic<bool>& cancel);
+
+}  // namespace podrate::ui
