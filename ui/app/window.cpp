@@ -82,7 +82,7 @@ void on_drop(GLFWwindow* window, int count, const char** paths) {
     if (count < 1) return;
     std::filesystem::path path(paths[0]);
     if (path.filename() == "day.toml") path = path.parent_path();
-    session_of(window).open(path, [] { glfwPostEmptyEvent(); });
+    session_of(window).open(path);
 }
 
 // Owns GLFW, the window and Dear ImGui's context; undoes what it did.
@@ -192,7 +192,8 @@ bool run_window(Session& session, const std::filesystem::path& folder, WindowSiz
         why = last_error.empty() ? "no window system" : last_error;
         return false;
     }
-    if (!folder.empty()) session.open(folder, [] { glfwPostEmptyEvent(); });
+    session.set_wake([] { glfwPostEmptyEvent(); });
+    if (!folder.empty()) session.open(folder);
     double last_s = glfwGetTime();
     double due_s = last_s;
     int frames_left = kFramesAfterEvent;

@@ -38,22 +38,48 @@ Session::Session(std::shared_ptr<const OpenDay> day, const Settings& settings) :
 }
 
 void Session::show(std::shared_ptr<const OpenDay> day) {
+    // A day that is opened again is seen as before.
+    const bool again =
+        day_ && day_->folder == day->folder && day_->series.machines.size() == day->series.machines.size();
+    const TimeRange shown = again ? desk_->window().shown() : TimeRange{};
+    const std::optional<TimeUs> cursor_us = again ? desk_->cursor_us() : std::nullopt;
+    const std::string note = again ? desk_->note() : "";
+    const std::size_t machine = again ? desk_->machine() : 0;
+    const TimeUs played_us = playback_.now_us();
     day_ = std::move(day);
     playback_ = Playback(day_->recording.first_us, day_->recording.last_us);
-    machine_ = 0;
-    desk_.emplace(day_, settings_.speech);
-    if (view_ == View::day) desk_->look_at(machine_, playback_.shown_us());
+    if (again) playback_.seek(played_us);
+    if (!again) machine_ = 0;
+    desk_.emplace(day_, settings_.speech, [wake = wake_] {
+        if (wake) wake();
+    });
+    if (again) {
+        desk_->look_at(machine, cursor_us.value_or(playback_.now_us()));
+        desk_->window().show(shown);
+        desk_->tell(note);
+    } else if (view_ == View::day) {
+        desk_->look_at(machine_, playback_.shown_us());
+    }
     settings_.last_day = day_->folder.string();
 }
 
-void Session::open(const std::filesystem::path& folder, std::function<void()> wake) {
+void Session::set_wake(std::function<void()> wake) {
+    wake_ = std::move(wake);
+    if (day_) show(day_);
+}
+
+void Session::open(const std::filesystem::path& folder) {
     if (live()) return;
     refusal_.clear();
-    loader_ = std::make_unique<DayLoader>(folder, std::move(wake));
+    loader_ = std::make_unique<DayLoader>(folder, wake_);
 }
 
 void Session::refresh() {
     help_up_ = help_up_ && help_allowed();
+    if (desk_) {
+        desk_->refresh();
+        if (desk_->take_reopen()) open(day_->folder);
+    }
     if (!loader_ || !loader_->done()) return;
     std::shared_ptr<const OpenDay> opened = loader_->take();
     refusal_ = loader_->why();

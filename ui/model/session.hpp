@@ -52,9 +52,11 @@ class Session {
     explicit Session(const LiveSource& live, const Settings& settings = {})
         : source_(&live), settings_(settings) {}
 
-    // Begins to open a day; the one that is open is shown again where that is called off or fails. `wake` is
-    // called from another thread when there is something new to draw. Nothing happens to a live machine.
-    void open(const std::filesystem::path& folder, std::function<void()> wake);
+    // `wake` is called from other threads when there is something new to draw.
+    void set_wake(std::function<void()> wake);
+    // Begins to open a day; the one that is open is shown again where that is called off or fails. Nothing
+    // happens to a live machine.
+    void open(const std::filesystem::path& folder);
     // Calls off what is being opened and waits for its end.
     void stop_opening() { loader_.reset(); }
     // To be called before each frame: takes a day that has been opened, closes the help where it may no
@@ -113,6 +115,7 @@ class Session {
     Settings settings_;
     std::unique_ptr<DayLoader> loader_;
     std::string refusal_;
+    std::function<void()> wake_;
     View view_ = View::driver;
     std::size_t machine_ = 0;
     bool cautions_up_ = true;
