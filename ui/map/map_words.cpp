@@ -31,8 +31,8 @@ std::string figure_of_pin(const MapPin& pin, const Speech& say) {
             return with_unit(say, Quantity::ground, pin.figure / sim::kKgphaPerKgpm2);
         case sim::MarkKind::stop:
             return pin.figure < kSecondsAMinute
-                       ? say(Text::map_seconds, {say.number(pin.figure, 0)})
-                       : say(Text::map_minutes, {say.number(pin.figure / kSecondsAMinute, 0)});
+                       ? say(Text::lasted_s, {say.number(pin.figure, 0)})
+                       : say(Text::lasted_min, {say.number(pin.figure / kSecondsAMinute, 0)});
     }
     return {};
 }
@@ -56,10 +56,10 @@ Text word_for(sim::MarkKind kind) {
     switch (kind) {
         case sim::MarkKind::tip: return Text::map_tip;
         case sim::MarkKind::stop: return Text::map_stop;
-        case sim::MarkKind::heap: return Text::map_heap;
+        case sim::MarkKind::heap: return Text::heap_of_haulm;
         case sim::MarkKind::tray_check: break;
     }
-    return Text::map_tray;
+    return Text::tray_check;
 }
 
 Text word_for(MapTopic topic) {

@@ -5,7 +5,6 @@
 #include <memory>
 #include <utility>
 
-#include "replay/day_replay.hpp"
 #include "series/series_recorder.hpp"
 
 namespace podrate::ui {
@@ -49,12 +48,25 @@ void share_origin(DaySeries& series) {
 
 }  // namespace
 
-std::optional<DaySeries> load_day_series(const sim::Day& day, const LoadProgress& progress,
-                                         const std::atomic<bool>& cancel) {
-    DaySeries series;
+void begin_series(const sim::Day& day, DaySeries& series) {
     series.label = day.label;
     series.time_zone = day.time_zone;
     series.machines.resize(day.machines.size());
+}
+
+void end_series(const sim::DayResult& result, DaySeries& series) {
+    for (std::size_t i = 0; i < result.machines.size(); ++i) {
+        series.machines[i].id = result.machines[i].id;
+        series.machines[i].alarms = result.machines[i].alarms;
+        if (!result.machines[i].usable) leave_empty(series.machines[i], result.machines[i].refusal);
+    }
+    share_origin(series);
+}
+
+std::optional<DaySeries> load_day_series(const sim::Day& day, const LoadProgress& progress,
+                                         const std::atomic<bool>& cancel) {
+    DaySeries series;
+    begin_series(day, series);
     sim::ReplayHooks hooks;
     // Called before the first weight, too, where no row comes to the recorder.
     hooks.progress = [&](double share) {
@@ -65,16 +77,10 @@ std::optional<DaySeries> load_day_series(const sim::Day& day, const LoadProgress
         return std::make_unique<SeriesRecorder>(series.machines[index], cancel);
     };
     try {
-        sim::DayResult result = sim::replay_day(day, hooks);
-        for (std::size_t i = 0; i < result.machines.size(); ++i) {
-            series.machines[i].id = result.machines[i].id;
-            series.machines[i].alarms = std::move(result.machines[i].alarms);
-            if (!result.machines[i].usable) leave_empty(series.machines[i], result.machines[i].refusal);
-        }
+        end_series(sim::replay_day(day, hooks), series);
     } catch (const LoadCancelled&) {
         return std::nullopt;
     }
-    share_origin(series);
     if (cancel.load(std::memory_order_relaxed)) return std::nullopt;
     return series;
 }
