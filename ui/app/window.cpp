@@ -12,6 +12,7 @@
 
 #include "app/save_seen.hpp"
 #include "app/scene.hpp"
+#include "driver/touch_size.hpp"
 #include "kit/canvas.hpp"
 
 namespace podrate::ui {
@@ -85,6 +86,15 @@ void on_drop(GLFWwindow* window, int count, const char** paths) {
     session_of(window).open(path);
 }
 
+double px_per_mm_of_screen() {
+    GLFWmonitor* monitor = glfwGetPrimaryMonitor();
+    const GLFWvidmode* mode = monitor != nullptr ? glfwGetVideoMode(monitor) : nullptr;
+    if (mode == nullptr) return 0.0;
+    ScreenSize screen = {mode->width, mode->height, 0, 0};
+    glfwGetMonitorPhysicalSize(monitor, &screen.width_mm, &screen.height_mm);
+    return px_per_mm(screen);
+}
+
 // Owns GLFW, the window and Dear ImGui's context; undoes what it did.
 class Screen {
   public:
@@ -118,6 +128,7 @@ class Screen {
         glfwSetKeyCallback(window_, on_key);
         glfwSetCharCallback(window_, on_character);
         glfwSetDropCallback(window_, on_drop);
+        session.set_px_per_mm(px_per_mm_of_screen());
         IMGUI_CHECKVERSION();
         ImGui::CreateContext();
         ImGui::GetIO().IniFilename = nullptr;

@@ -31,6 +31,15 @@ bool of_window(Action action) {
            action == Action::other_units || action == Action::help;
 }
 
+std::optional<AlarmAnswer> answer_of(Action action) {
+    switch (action) {
+        case Action::note_alarm: return AlarmAnswer::note;
+        case Action::put_off_alarm: return AlarmAnswer::put_off;
+        case Action::bring_alarms_back: return AlarmAnswer::bring_back;
+        default: return std::nullopt;
+    }
+}
+
 }  // namespace
 
 Session::Session(std::shared_ptr<const OpenDay> day, const Settings& settings) : settings_(settings) {
@@ -133,6 +142,12 @@ void Session::apply(Action action) {
         if (action == Action::play_or_pause) cautions_up_ = false;
         return;
     }
+    if (const auto answer = answer_of(action); answer && live()) {
+        const DriverFigures shown = figures();
+        if (shown.alarm.shown || *answer == AlarmAnswer::bring_back)
+            source_->answer({*answer, shown.alarm.alarm});
+        return;
+    }
     if (!has_day() && !of_window(action)) return;
     Speech speech = settings_.speech;
     switch (action) {
@@ -158,10 +173,17 @@ void Session::apply(Action action) {
         case Action::show_driver: look(View::driver); break;
         case Action::show_day: look(View::day); break;
         case Action::help: help_up_ = help_allowed(); break;
+        case Action::note_alarm:
+        case Action::put_off_alarm:
+        case Action::bring_alarms_back:
         case Action::quit:
         case Action::other_key:
         case Action::none: break;
     }
+}
+
+void Session::answer(const AlarmOrder& order) {
+    if (live()) source_->answer(order);
 }
 
 void Session::speak(const Speech& speech) {

@@ -34,6 +34,9 @@ enum class Action {
     day_or_night,
     other_language,
     other_units,
+    note_alarm,  // of a live machine: what its bottom line tells
+    put_off_alarm,
+    bring_alarms_back,
     show_driver,
     show_day,
     help,
@@ -49,8 +52,7 @@ class Session {
     explicit Session(const Settings& settings) : settings_(settings) {}
     explicit Session(std::shared_ptr<const OpenDay> day, const Settings& settings = {});
     // Shows a machine as it speaks, instead of a recording; `live` outlives it.
-    explicit Session(const LiveSource& live, const Settings& settings = {})
-        : source_(&live), settings_(settings) {}
+    explicit Session(LiveSource& live, const Settings& settings = {}) : source_(&live), settings_(settings) {}
 
     // `wake` is called from other threads when there is something new to draw.
     void set_wake(std::function<void()> wake);
@@ -69,6 +71,12 @@ class Session {
     // While the cautions of the start are up, play_or_pause takes them down and everything but quit does
     // nothing. While the help is up, anything closes it.
     void apply(Action action);
+
+    // To an alarm as it was seen. Nothing happens to a recording.
+    void answer(const AlarmOrder& order);
+    // Of the screen, pixels; 0 where that is not known.
+    void set_px_per_mm(double px_per_mm) { px_per_mm_ = px_per_mm; }
+    [[nodiscard]] double px_per_mm() const { return px_per_mm_; }
 
     [[nodiscard]] bool live() const { return source_ != nullptr; }
     [[nodiscard]] bool has_day() const { return day_ != nullptr; }
@@ -111,7 +119,7 @@ class Session {
     std::shared_ptr<const OpenDay> day_;
     std::optional<DayDesk> desk_;
     Playback playback_{0, 0};
-    const LiveSource* source_ = nullptr;
+    LiveSource* source_ = nullptr;
     Settings settings_;
     std::unique_ptr<DayLoader> loader_;
     std::string refusal_;
@@ -122,6 +130,7 @@ class Session {
     bool help_up_ = false;
     bool closed_help_ = false;  // by the key pressed last
     bool quit_ = false;
+    double px_per_mm_ = 0.0;
 };
 
 }  // namespace podrate::ui
