@@ -11,6 +11,7 @@
 
 #include "app/scene.hpp"
 #include "kit/canvas.hpp"
+#include "simulator/simulator.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -61,9 +62,43 @@ Action action_of(int key, int mods) {
     }
 }
 
+SimulatorKey simulator_key_of(int key) {
+    if (key >= GLFW_KEY_0 && key <= GLFW_KEY_9)
+        return static_cast<SimulatorKey>(static_cast<int>(SimulatorKey::digit_0) + key - GLFW_KEY_0);
+    if (key >= GLFW_KEY_KP_0 && key <= GLFW_KEY_KP_9)
+        return simulator_key_of(key - GLFW_KEY_KP_0 + GLFW_KEY_0);
+    switch (key) {
+        case GLFW_KEY_UP: return SimulatorKey::up;
+        case GLFW_KEY_DOWN: return SimulatorKey::down;
+        case GLFW_KEY_LEFT: return SimulatorKey::left;
+        case GLFW_KEY_RIGHT: return SimulatorKey::right;
+        case GLFW_KEY_SPACE: return SimulatorKey::space;
+        case GLFW_KEY_T: return SimulatorKey::letter_t;
+        case GLFW_KEY_P: return SimulatorKey::letter_p;
+        case GLFW_KEY_S: return SimulatorKey::letter_s;
+        case GLFW_KEY_PAGE_UP: return SimulatorKey::page_up;
+        case GLFW_KEY_PAGE_DOWN: return SimulatorKey::page_down;
+        case GLFW_KEY_TAB: return SimulatorKey::tab;
+        default: return SimulatorKey::none;
+    }
+}
+
+// False where the key is none of the simulator's, or has something else to do first.
+bool order_simulator(Session& session, int key, int pressed) {
+    if (session.simulator() == nullptr || session.cautions_up() || session.help_up()) return false;
+    const SimulatorKey meant = simulator_key_of(key);
+    const bool held = pressed == GLFW_REPEAT;
+    if (meant == SimulatorKey::none) return false;
+    // A key that is held down goes on changing the speed and does nothing else anew.
+    if (!held || meant == SimulatorKey::up || meant == SimulatorKey::down)
+        session.simulator()->take(simulator_order_of(meant));
+    return true;
+}
+
 void on_key(GLFWwindow* window, int key, int, int pressed, int mods) {
     if (pressed == GLFW_RELEASE) return;
     Keys& keys = *static_cast<Keys*>(glfwGetWindowUserPointer(window));
+    if (order_simulator(*keys.session, key, pressed)) return;
     keys.closed_help = keys.session->help_up();
     keys.session->apply(action_of(key, mods));
 }
@@ -119,8 +154,7 @@ class Screen {
         int height = 0;
         glfwGetFramebufferSize(window_, &width, &height);
         if (width == 0 || height == 0) return;
-        fit_fonts(unit_for(static_cast<float>(width), static_cast<float>(height),
-                           static_cast<float>(session.settings().scale)));
+        fit_fonts(scene_unit(session, static_cast<float>(width), static_cast<float>(height)));
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
@@ -182,10 +216,12 @@ bool run_window(Session& session, WindowSize& size, std::string& why) {
         const double now_s = glfwGetTime();
         if (!playing) session.playback().tick(0.0);
         if (playing) session.playback().tick(now_s - last_s);
+        session.drive_on(now_s - last_s);
         last_s = now_s;
         screen.draw(session);
         if (frames_left > 0) --frames_left;
-        if (session.playback().playing() || frames_left > 0) {
+        const bool drives = session.simulator() != nullptr && !session.simulator()->paused();
+        if (session.playback().playing() || drives || frames_left > 0) {
             due_s = due_s + kFrameS > now_s ? due_s + kFrameS : now_s;
             const double wait_s = due_s - glfwGetTime();
             if (wait_s > 0.0) {

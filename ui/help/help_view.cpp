@@ -20,6 +20,18 @@ constexpr Text kKeys[][2] = {{Text::key_space, Text::does_space},
                              {Text::key_help, Text::does_help},
                              {Text::key_quit, Text::does_quit}};
 
+constexpr Text kSimulatorKeys[][2] = {{Text::key_up_down, Text::does_up_down},
+                                      {Text::key_arrows, Text::sim_does_arrows},
+                                      {Text::key_space, Text::sim_does_space},
+                                      {Text::sim_key_tip, Text::sim_does_tip},
+                                      {Text::sim_key_digits, Text::sim_does_digits},
+                                      {Text::sim_key_pace, Text::sim_does_pace},
+                                      {Text::sim_key_p, Text::sim_does_p},
+                                      {Text::sim_key_save, Text::sim_does_save},
+                                      {Text::sim_key_tab, Text::sim_does_tab},
+                                      {Text::sim_key_view, Text::sim_does_view},
+                                      {Text::key_quit, Text::does_quit}};
+
 // An example of an interval: 1.36 to 1.64 kg/s.
 constexpr double kExampleLowKgps = 1.36;
 constexpr double kExampleHighKgps = 1.64;
@@ -34,9 +46,10 @@ struct HelpPart {
     std::vector<HelpRow> rows;
 };
 
-HelpPart keys_part(const Speech& say) {
+HelpPart keys_part(const Speech& say, HelpKeys which) {
     HelpPart part = {say(Text::help_keys), {}};
-    for (const auto& key : kKeys) part.rows.push_back({say(key[0]), say(key[1])});
+    for (const auto& key : which == HelpKeys::simulator ? kSimulatorKeys : kKeys)
+        part.rows.push_back({say(key[0]), say(key[1])});
     return part;
 }
 
@@ -99,10 +112,10 @@ class HelpSetter {
 
 // Two columns and the cautions below; upright all below one another. False, and nothing drawn, where it
 // finds no room.
-bool set_page(Canvas& canvas, Box area, ImFont* font, const Speech& say, bool last) {
+bool set_page(Canvas& canvas, Box area, ImFont* font, const Speech& say, HelpKeys which, bool last) {
     const HelpSetter setter(canvas, font);
     const float gap = setter.gap();
-    const HelpPart keys = keys_part(say);
+    const HelpPart keys = keys_part(say, which);
     const HelpPart meanings = figures_part(say);
     const HelpPart cautions = cautions_part(say);
     const bool columns = !upright(area.w, area.h);
@@ -127,7 +140,7 @@ bool set_page(Canvas& canvas, Box area, ImFont* font, const Speech& say, bool la
 
 }  // namespace
 
-void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say) {
+void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say, HelpKeys which) {
     const Palette& palette = canvas.palette();
     const Fonts& fonts = canvas.fonts();
     const float unit = canvas.unit();
@@ -139,7 +152,7 @@ void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say) {
                 back, Align::right);
     canvas.text(head, fonts.strong, palette.text, say(Text::help_title));
     for (ImFont* font : {fonts.text, fonts.label}) {
-        if (set_page(canvas, area, font, say, font == fonts.label)) return;
+        if (set_page(canvas, area, font, say, which, font == fonts.label)) return;
     }
 }
 

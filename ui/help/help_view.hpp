@@ -6,6 +6,9 @@
 
 namespace podrate::ui {
 
-void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say);
+// Whose keys: of a day that is played, or of the simulator.
+enum class HelpKeys { player, simulator };
+
+void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say, HelpKeys which);
 
 }  // namespace podrate::ui

@@ -3,6 +3,7 @@
 #include "day/local_time.hpp"
 #include "model/clock_text.hpp"
 #include "model/reading_lock.hpp"
+#include "simulator/simulator.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -12,6 +13,13 @@ constexpr int kNightFromHour = 21;
 constexpr int kNightToHour = 6;
 
 }  // namespace
+
+Session::Session(Simulator& simulator, const Settings& settings)
+    : playback_(0, 0), source_(&simulator), simulator_(&simulator), settings_(settings) {}
+
+void Session::drive_on(double elapsed_s) {
+    if (simulator_ != nullptr && !cautions_up_ && !help_up_) simulator_->tick(elapsed_s);
+}
 
 void Session::apply(Action action) {
     if (help_up_) {
@@ -61,7 +69,7 @@ bool Session::night() const {
 }
 
 bool Session::help_allowed() const {
-    if (!live()) return true;
+    if (!live() || simulator_ != nullptr) return true;
     const std::optional<Estimate> newest = source_->newest();
     return may_read(newest ? &*newest : nullptr);
 }

@@ -12,6 +12,8 @@
 
 namespace podrate::ui {
 
+class Simulator;
+
 enum class Action {
     none,
     play_or_pause,
@@ -43,11 +45,18 @@ class Session {
     explicit Session(const LiveSource& live, const Settings& settings = {})
         : playback_(0, 0), source_(&live), settings_(settings) {}
 
+    // Shows the simulator; it outlives it.
+    explicit Session(Simulator& simulator, const Settings& settings = {});
+
     // While the cautions of the start are up, play_or_pause takes them down and everything but quit does
     // nothing. While the help is up, anything closes it.
     void apply(Action action);
 
     [[nodiscard]] bool live() const { return source_ != nullptr; }
+    // Or nullptr.
+    [[nodiscard]] Simulator* simulator() const { return simulator_; }
+    // Lets time of the room pass in the simulator; not while cautions or help are up.
+    void drive_on(double elapsed_s);
     // What the driver's view shows now.
     [[nodiscard]] DriverFigures figures() const;
     [[nodiscard]] const Recording& recording() const { return recording_; }
@@ -78,6 +87,7 @@ class Session {
     Recording recording_;
     Playback playback_;
     const LiveSource* source_ = nullptr;
+    Simulator* simulator_ = nullptr;
     Settings settings_;
     std::size_t machine_ = 0;
     bool cautions_up_ = true;
