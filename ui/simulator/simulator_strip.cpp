@@ -37,8 +37,10 @@ class StripSetter {
     void controls(Box area) {
         for (const ControlLine& control : f_.controls) {
             if (control.state.empty()) {
-                row(area, {{control.key, kKeyShare, colours().rate},
-                           {control.what, 1.0F - kKeyShare, colours().quiet}});
+                row(area,
+                    {{control.key, kKeyShare, colours().rate},
+                     {control.what, 1.0F - kKeyShare, colours().quiet}},
+                    3);
                 continue;
             }
             row(area, {{control.key, kKeyShare, colours().rate},
@@ -88,10 +90,11 @@ class StripSetter {
 
     [[nodiscard]] const Palette& colours() const { return canvas_.palette(); }
 
-    void row(Box& area, std::initializer_list<Cell> cells) {
+    // `columns`: of the lines about it, where it has fewer cells.
+    void row(Box& area, std::initializer_list<Cell> cells, std::size_t columns = 0) {
         Box box = area.take_top(line_);
         const float between = 0.4F * canvas_.fonts().label->FontSize;
-        const float width = box.w - between * static_cast<float>(cells.size() - 1);
+        const float width = box.w - between * static_cast<float>(std::max(columns, cells.size()) - 1);
         for (const Cell& cell : cells)
             canvas_.text(box.take_left(width * cell.share, between), canvas_.fonts().label, cell.colour,
                          cell.words, cell.align);
