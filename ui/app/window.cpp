@@ -14,6 +14,7 @@
 #include "app/scene.hpp"
 #include "driver/touch_size.hpp"
 #include "kit/canvas.hpp"
+#include "simulator/simulator.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -70,8 +71,8 @@ Session& session_of(GLFWwindow* window) {
 
 void on_key(GLFWwindow* window, int code, int scancode, int pressed, int mods) {
     if (pressed == GLFW_RELEASE) return;
-    session_of(window).press(
-        {key_of_code(code, scancode), (mods & GLFW_MOD_SHIFT) != 0, (mods & GLFW_MOD_CONTROL) != 0});
+    session_of(window).press({key_of_code(code, scancode), (mods & GLFW_MOD_SHIFT) != 0,
+                              (mods & GLFW_MOD_CONTROL) != 0, pressed == GLFW_REPEAT});
 }
 
 void on_character(GLFWwindow* window, unsigned character) {
@@ -143,8 +144,7 @@ class Screen {
         int height = 0;
         glfwGetFramebufferSize(window_, &width, &height);
         if (width == 0 || height == 0) return;
-        fit_fonts(unit_for(static_cast<float>(width), static_cast<float>(height),
-                           static_cast<float>(session.settings().scale)));
+        fit_fonts(scene_unit(session, static_cast<float>(width), static_cast<float>(height)));
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
@@ -213,10 +213,12 @@ bool run_window(Session& session, const std::filesystem::path& folder, WindowSiz
         const double now_s = glfwGetTime();
         if (!playing) session.playback().tick(0.0);
         if (playing) session.playback().tick(now_s - last_s);
+        session.drive_on(now_s - last_s);
         last_s = now_s;
         screen.draw(session);
         if (frames_left > 0) --frames_left;
-        if (session.playback().playing() || frames_left > 0) {
+        const bool drives = session.simulator() != nullptr && !session.simulator()->paused();
+        if (session.playback().playing() || drives || frames_left > 0) {
             due_s = due_s + kFrameS > now_s ? due_s + kFrameS : now_s;
             const double wait_s = due_s - glfwGetTime();
             if (wait_s > 0.0) {

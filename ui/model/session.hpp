@@ -19,6 +19,8 @@
 
 namespace podrate::ui {
 
+class Simulator;
+
 enum class Action {
     none,
     play_or_pause,
@@ -54,6 +56,9 @@ class Session {
     // Shows a machine as it speaks, instead of a recording; `live` outlives it.
     explicit Session(LiveSource& live, const Settings& settings = {}) : source_(&live), settings_(settings) {}
 
+    // Shows the simulator; it outlives it.
+    explicit Session(Simulator& simulator, const Settings& settings = {});
+
     // `wake` is called from other threads when there is something new to draw.
     void set_wake(std::function<void()> wake);
     // Begins to open a day; the one that is open is shown again where that is called off or fails. Nothing
@@ -86,6 +91,10 @@ class Session {
     [[nodiscard]] View view() const { return view_; }
     // Shows one moment and one machine in all views.
     void look(View view);
+    // Or nullptr.
+    [[nodiscard]] Simulator* simulator() const { return simulator_; }
+    // Lets time of the room pass in the simulator; not while cautions or help are up.
+    void drive_on(double elapsed_s);
     // What the driver's view shows now.
     [[nodiscard]] DriverFigures figures() const;
     // Only where has_day().
@@ -115,11 +124,13 @@ class Session {
     [[nodiscard]] bool help_allowed() const;
     void show(std::shared_ptr<const OpenDay> day);
     void speak(const Speech& speech);
+    bool drive(const KeyPress& press);
 
     std::shared_ptr<const OpenDay> day_;
     std::optional<DayDesk> desk_;
     Playback playback_{0, 0};
     LiveSource* source_ = nullptr;
+    Simulator* simulator_ = nullptr;
     Settings settings_;
     std::unique_ptr<DayLoader> loader_;
     std::string refusal_;
