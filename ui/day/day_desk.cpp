@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "input/chart_keys.hpp"
+#include "input/map_keys.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -26,6 +27,7 @@ const std::vector<Measure>& measures_of(ChartPage page) {
 
 DayDesk::DayDesk(std::shared_ptr<const OpenDay> day, const Speech& say)
     : day_(std::move(day)), say_(say), window_({0.0, static_cast<double>(day_->series.last_ms)}) {
+    if (day_->map) map_.emplace(*day_->map);
     make_charts();
     make_ledger();
 }
@@ -90,7 +92,11 @@ void DayDesk::toggle(LedgerKind kind) {
 
 void DayDesk::choose(std::size_t row) {
     ledger_.choose(row);
-    const double at_ms = static_cast<double>(rows_[row].from_us - day_->series.origin_us) / 1e3;
+    go_to(rows_[row].from_us);
+}
+
+void DayDesk::go_to(TimeUs at_us) {
+    const double at_ms = static_cast<double>(at_us - day_->series.origin_us) / 1e3;
     const TimeRange& whole = window_.whole();
     if (at_ms < whole.from_ms || at_ms > whole.to_ms) return;
     window_.set_cursor(at_ms);
@@ -142,16 +148,23 @@ void DayDesk::press(const KeyPress& press) {
         case Key::m: next_machine(); return;
         case Key::c: toggle_together(); return;
         case Key::g: next_page(); return;
+        case Key::y:
+            if (map_) map_->apply(MapAction::other_topic);
+            return;
         case Key::p: saving_ = Saving::picture; return;
         case Key::x: saving_ = Saving::table; return;
         default: break;
     }
-    const bool for_ledger = pane_ == DayPane::ledger && chart_action_of(press) != ChartAction::show_all &&
-                            chart_action_of(press) != ChartAction::undo;
-    if (for_ledger) {
+    if (pane_ == DayPane::map) {
+        if (map_) map_->apply(map_action_of(press));
+        return;
+    }
+    const ChartAction action = chart_action_of(press);
+    const bool of_charts = action == ChartAction::show_all || action == ChartAction::undo;
+    if (pane_ == DayPane::ledger && !of_charts) {
         press_ledger(press);
     } else {
-        window_.apply(chart_action_of(press));
+        window_.apply(action);
     }
 }
 

@@ -9,14 +9,15 @@
 #include "day/day_sums.hpp"
 #include "day/ledger.hpp"
 #include "input/key.hpp"
+#include "map/map_view.hpp"
 #include "model/open_day.hpp"
 #include "series/chart.hpp"
 #include "series/time_window.hpp"
 
 namespace podrate::ui {
 
-enum class DayPane { charts, ledger };
-inline constexpr int kDayPanes = 2;
+enum class DayPane { charts, map, ledger };
+inline constexpr int kDayPanes = 3;
 
 // Which columns the charts show.
 enum class ChartPage { estimates, weighing, machine };
@@ -43,6 +44,7 @@ class DayDesk {
     void toggle(LedgerKind kind);
     // The cursor there, and that time in view.
     void choose(std::size_t row);
+    void go_to(TimeUs at_us);
     void take_pane(DayPane pane) { pane_ = pane; }
 
     [[nodiscard]] const OpenDay& day() const { return *day_; }
@@ -57,6 +59,8 @@ class DayDesk {
     [[nodiscard]] const TimeWindow& window() const { return window_; }
     [[nodiscard]] const std::vector<Chart>& charts() const { return charts_; }
     [[nodiscard]] std::vector<ChartPicture>& pictures() { return pictures_; }
+    // Nothing where the day has no map.
+    [[nodiscard]] std::optional<MapState>& map() { return map_; }
     [[nodiscard]] const std::vector<LedgerRow>& rows() const { return rows_; }
     [[nodiscard]] LedgerWindow& ledger() { return ledger_; }
     [[nodiscard]] const std::vector<DaySum>& sums() const { return sums_; }
@@ -83,6 +87,7 @@ class DayDesk {
     TimeWindow window_;
     std::vector<Chart> charts_;
     std::vector<ChartPicture> pictures_;
+    std::optional<MapState> map_;
     std::vector<LedgerRow> rows_;
     LedgerWindow ledger_;
     std::vector<DaySum> sums_;
