@@ -250,13 +250,11 @@ TEST_CASE("A map's scale leaves out the outermost twentieths and stands at round
         map.cells.push_back(cell);
     }
     map.cells[5].harvested_kg = 900.0;
-    const MapFigure figure = {"yield",
+    const MapFigure figure = {{[](const MapCell& c, double) { return std::optional(c.yield_tpha()); },
+                               [](const MapCell&) { return 0.05; }, 0.1, 0.2},
+                              "yield",
                               "t/ha",
                               1,
-                              [](const MapCell& c, double) { return std::optional(c.yield_tpha()); },
-                              [](const MapCell&) { return 0.05; },
-                              0.1,
-                              0.2,
                               {}};
     const MapScale scale = map_scale(map, figure);
     CHECK(scale.low == Approx(2.0));

@@ -5,9 +5,10 @@
 
 #include <catch2/catch.hpp>
 
+#include "input/chart_keys.hpp"
 #include "kit/time_series.hpp"
 #include "raster/rasteriser.hpp"
-#include "ui/shipped_series.hpp"
+#include "ui/shipped_day.hpp"
 
 namespace podrate::ui {
 
@@ -25,7 +26,6 @@ class ChartDesk {
         io.DisplaySize = {width, height};
         io.DeltaTime = 0.05F;
         io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
-        for (int key = 0; key < ImGuiKey_COUNT; ++key) io.KeyMap[key] = key;
         fonts_ =
             load_fonts(*io.Fonts, unit_for(width, height), font_candidates_regular(), font_candidates_bold());
         REQUIRE(io.Fonts->Build());
@@ -38,7 +38,6 @@ class ChartDesk {
     void frame() {
         const ImGuiIO& io = ImGui::GetIO();
         ImGui::NewFrame();
-        window_.apply(pressed_chart_action());
         ImGui::SetNextWindowPos({0, 0});
         ImGui::SetNextWindowSize(io.DisplaySize);
         ImGui::Begin("charts", nullptr,
@@ -86,11 +85,8 @@ class ChartDesk {
         frame();
         frame();
     }
-    void press(ImGuiKey key) {
-        ImGuiIO& io = ImGui::GetIO();
-        io.KeysDown[key] = true;
-        frame();
-        io.KeysDown[key] = false;
+    void press(const KeyPress& press) {
+        window_.apply(chart_action_of(press));
         frame();
     }
     [[nodiscard]] Image picture() {

@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "model/words.hpp"
-#include "ui/shipped_recording.hpp"
+#include "ui/shipped_day.hpp"
 
 using namespace podrate;
 using namespace podrate::ui;

@@ -4,10 +4,11 @@
 #include <catch2/catch.hpp>
 
 #include "caution/caution_view.hpp"
+#include "day/day_view.hpp"
 #include "driver/driver_view.hpp"
 #include "help/help_view.hpp"
 #include "player/player_bar.hpp"
-#include "ui/shipped_recording.hpp"
+#include "ui/shipped_day.hpp"
 
 using namespace podrate;
 using namespace podrate::ui;
@@ -27,6 +28,7 @@ class Screen {
         io.IniFilename = nullptr;
         io.DisplaySize = {size.width, size.height};
         io.DeltaTime = 0.05F;
+        io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
         fonts_ = load_fonts(*io.Fonts, unit_for(size.width, size.height, scale), font_candidates_regular(),
                             font_candidates_bold());
         REQUIRE(io.Fonts->Build());
@@ -194,7 +196,18 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
         }) == "");
         Settings settings;
         settings.speech = say;
-        Session session(shipped_recording(), settings);
+        Session session(shipped_day(), settings);
+        for (const bool together : {false, true}) {
+            DayDesk desk(shipped_day(), say);
+            if (together) desk.toggle_together();
+            for (int page = 0; page < kChartPages; ++page, desk.next_page()) {
+                desk.look_at(1, shipped_recording().first_us + 3600 * kSecondUs);
+                CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
+                    draw_day_view(canvas, whole, desk);
+                    return canvas.cut();
+                }) == "");
+            }
+        }
         for (const bool playing : {false, true}) {
             if (session.playback().playing() != playing) session.playback().toggle();
             CHECK(screen.cut_by([&](Canvas& canvas, Box whole) {

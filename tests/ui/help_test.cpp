@@ -5,7 +5,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "ui/shipped_recording.hpp"
+#include "ui/shipped_day.hpp"
 
 using namespace podrate;
 using namespace podrate::ui;
@@ -29,7 +29,7 @@ struct FakeMachine : LiveSource {
 }  // namespace
 
 TEST_CASE("Any key closes the help and does nothing else") {
-    Session session(shipped_recording());
+    Session session(shipped_day());
     session.apply(Action::help);
     CHECK_FALSE(session.help_up());  // the cautions come first
     session.skip_cautions();
@@ -71,10 +71,10 @@ TEST_CASE("At the wheel the help closes as the machine moves off, and stays clos
     session.apply(Action::help);
     CHECK(session.help_up());
     machine.estimate.speed_mps = Real(1);
-    session.keep_lock();
+    session.refresh();
     CHECK_FALSE(session.help_up());
     machine.estimate.speed_mps = Real(0);
-    session.keep_lock();
+    session.refresh();
     CHECK_FALSE(session.help_up());
     machine.known = false;
     session.apply(Action::help);
@@ -82,7 +82,7 @@ TEST_CASE("At the wheel the help closes as the machine moves off, and stays clos
 }
 
 TEST_CASE("The page of help is drawn instead of the view, in both languages") {
-    Session session(shipped_recording());
+    Session session(shipped_day());
     session.skip_cautions();
     const Image view = picture_of(session, 800, 480);
     session.apply(Action::help);

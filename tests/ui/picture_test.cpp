@@ -7,14 +7,14 @@
 
 #include "model/clock_text.hpp"
 #include "theme/fonts.hpp"
-#include "ui/shipped_recording.hpp"
+#include "ui/shipped_day.hpp"
 
 using namespace podrate::ui;
 
 namespace {
 
 Image picture_at(const char* clock, bool night, int width, int height) {
-    Session session(shipped_recording());
+    Session session(shipped_day());
     session.skip_cautions();
     session.set_night(night);
     session.playback().seek(*parse_clock(clock, session.recording().time_zone, session.recording().first_us));

@@ -86,3 +86,21 @@ TEST_CASE("Text leaves marks, and the same marks each time") {
     CHECK(lit > 15);
     CHECK(first.rgba == second.rgba);
 }
+
+TEST_CASE("Quads beyond the reach of 16-bit indices come out like the first") {
+    const Image image = drawn([](ImDrawList& list) {
+        list.Flags = ImDrawListFlags_AllowVtxOffset;
+        constexpr int kMany = 40000;  // 160,000 corners
+        for (int i = 0; i < kMany; ++i) {
+            const bool last = i + 1 == kMany;
+            const float x = last ? 40.0F : 4.0F;
+            list.AddRectFilled({x, 10.0F}, {x + 8.0F, 18.0F}, kRed);
+        }
+    });
+    for (int y = 0; y < 64; ++y) {
+        for (int x = 0; x < 64; ++x) {
+            const bool inside = y >= 10 && y < 18 && ((x >= 4 && x < 12) || (x >= 40 && x < 48));
+            REQUIRE(red_at(image, x, y) == (inside ? 255 : 0));
+        }
+    }
+}

@@ -6,7 +6,7 @@
 #include <condition_variable>
 
 #include "report/alarm_summary.hpp"
-#include "ui/shipped_series.hpp"
+#include "ui/shipped_day.hpp"
 
 using namespace podrate;
 using namespace podrate::ui;

@@ -2,12 +2,12 @@
 
 #include <catch2/catch.hpp>
 
-#include "ui/shipped_recording.hpp"
+#include "ui/shipped_day.hpp"
 
 using namespace podrate::ui;
 
 TEST_CASE("The cautions come before everything") {
-    Session session(shipped_recording());
+    Session session(shipped_day());
     CHECK(session.cautions_up());
     for (const Action action :
          {Action::on_5_min, Action::next_machine, Action::day_or_night, Action::faster}) {
@@ -23,7 +23,7 @@ TEST_CASE("The cautions come before everything") {
 }
 
 TEST_CASE("Keys do what they say") {
-    Session session(shipped_recording());
+    Session session(shipped_day());
     session.skip_cautions();
     session.apply(Action::on_5_min);
     session.apply(Action::on_30_s);
@@ -59,7 +59,7 @@ TEST_CASE("Keys do what they say") {
 }
 
 TEST_CASE("A machine is chosen by its id") {
-    Session session(shipped_recording());
+    Session session(shipped_day());
     CHECK(session.choose_machine("viner_3"));
     CHECK(session.machine() == 2);
     CHECK_FALSE(session.choose_machine("viner_4"));
@@ -68,11 +68,12 @@ TEST_CASE("A machine is chosen by its id") {
 
 TEST_CASE("By the hour it is night from 21 to 6 on the day's own clock") {
     constexpr podrate::TimeUs kHourUs = 3600 * podrate::kSecondUs;
-    Recording recording = shipped_recording();
+    auto day = std::make_shared<OpenDay>(*shipped_day());
+    Recording& recording = day->recording;
     recording.last_us = recording.first_us + 24 * kHourUs;  // from 15:00 in London
     Settings settings;
     settings.palette = PaletteChoice::by_hour;
-    Session session(recording, settings);
+    Session session(day, settings);
     session.skip_cautions();
     const auto at = [&](podrate::TimeUs after_us) {
         session.playback().seek(recording.first_us + after_us);

@@ -8,7 +8,7 @@
 
 #include "model/driver_figures.hpp"
 #include "theme/fonts.hpp"
-#include "ui/shipped_recording.hpp"
+#include "ui/shipped_day.hpp"
 
 using namespace podrate;
 using namespace podrate::ui;

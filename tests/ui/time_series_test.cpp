@@ -38,7 +38,7 @@ TEST_CASE("A drag moves what is shown along with the pointer") {
     desk.drag(from, from - 300.0F, kY);
     CHECK(desk.time_at(from - 300.0F) == Approx(under));
     CHECK(desk.window().shown().span_ms() == Approx(3600e3));
-    desk.press(ImGuiKey_Backspace);  // the whole drag at once
+    desk.press({Key::backspace});  // the whole drag at once
     CHECK(desk.window().shown().from_ms == Approx(3600e3));
 }
 
@@ -75,9 +75,7 @@ TEST_CASE("The pointer leads the cursor of all charts and leaves it to the keys 
         CHECK(desk.of(chart).at_cursor[0]->at_ms <= *desk.window().cursor_ms());
     }
     const double before = *desk.window().cursor_ms();
-    ImGui::GetIO().KeyShift = true;
-    desk.press(ImGuiKey_RightArrow);
-    ImGui::GetIO().KeyShift = false;
+    desk.press({Key::right, true});
     CHECK(*desk.window().cursor_ms() == Approx(before + 0.01 * desk.window().shown().span_ms()));
 }
 
@@ -85,23 +83,23 @@ TEST_CASE("Keys do what the mouse does") {
     ChartDesk desk(usual_charts(), 1280, 800);
     desk.frame();
     const double span = desk.window().whole().span_ms();
-    desk.press(ImGuiKey_UpArrow);
+    desk.press({Key::up});
     CHECK(desk.window().shown().span_ms() == Approx(span / 1.5));
-    desk.press(ImGuiKey_Home);
+    desk.press({Key::home});
     CHECK(desk.window().shown().from_ms == 0.0);
-    desk.press(ImGuiKey_RightArrow);
+    desk.press({Key::right});
     CHECK(desk.window().shown().from_ms == Approx(span / 1.5 / 8));
-    desk.press(ImGuiKey_LeftArrow);
+    desk.press({Key::left});
     CHECK(desk.window().shown().from_ms == Approx(0.0).margin(1e-6));
-    desk.press(ImGuiKey_End);
+    desk.press({Key::end});
     CHECK(desk.window().shown().to_ms == Approx(desk.window().whole().to_ms));
-    desk.press(ImGuiKey_PageUp);
+    desk.press({Key::page_up});
     CHECK(desk.window().shown().from_ms == 0.0);
-    desk.press(ImGuiKey_A);
+    desk.press({Key::a});
     CHECK(desk.window().shown() == desk.window().whole());
-    desk.press(ImGuiKey_Backspace);
+    desk.press({Key::backspace});
     CHECK(desk.window().shown().span_ms() == Approx(span / 1.5));
-    desk.press(ImGuiKey_DownArrow);
+    desk.press({Key::down});
     CHECK(desk.window().shown() == desk.window().whole());
 }
 

@@ -5,6 +5,7 @@
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
+#include <atomic>
 #include <cstdio>
 #include <cstdlib>
 
@@ -30,6 +31,7 @@ struct Options {
     std::string at;
     std::string png;
     std::string machine;
+    std::string view;
     std::string palette;
     std::string size;
     std::string language;
@@ -75,13 +77,18 @@ Settings chosen(const Settings& kept, const Options& options) {
     return now;
 }
 
+// With all of it read: for pictures, and where the window begins at some moment of it.
 Session open_session(const Options& options, const Settings& settings) {
     const bool terminal = isatty(STDERR_FILENO) == 1;
-    Recording recording = record_day(settings.last_day, [terminal](double share) {
-        if (terminal) std::fprintf(stderr, "\rreading the day %3.0f %%\x1b[K", 100.0 * share);
-    });
+    const std::atomic<bool> cancel{false};
+    std::shared_ptr<const OpenDay> day = open_day(
+        settings.last_day,
+        [terminal](double share) {
+            if (terminal) std::fprintf(stderr, "\rreading the day %3.0f %%\x1b[K", 100.0 * share);
+        },
+        cancel);
     if (terminal) std::fputs("\r\x1b[K", stderr);
-    Session session(std::move(recording), settings);
+    Session session(std::move(day), settings);
     if (!options.machine.empty() && !session.choose_machine(options.machine)) {
         std::string known;
         for (const MachineRecording& machine : session.recording().machines) known += ' ' + machine.id;
@@ -103,9 +110,9 @@ Session open_session(const Options& options, const Settings& settings) {
     return session;
 }
 
-void open_window(Session& session, WindowSize& size) {
+void open_window(Session& session, const std::string& folder, WindowSize& size) {
     std::string why;
-    if (!run_window(session, size, why)) {
+    if (!run_window(session, folder, size, why)) {
         refuse("podrate-cab", "no window can be opened: " + why,
                "run it on a desktop, or draw a picture with --at TIME --png FILE");
     }
@@ -124,7 +131,7 @@ int run_live(const Options& options, const Settings& begun, SettingsFile& file, 
                          options.listen);
     Session session(live, begun);
     WindowSize size = begun.window;
-    open_window(session, size);
+    open_window(session, "", size);
     keep(session, size, kept, begun, file);
     return kDone;
 }
@@ -136,13 +143,17 @@ int run(const Options& options) {
     const Settings begun = chosen(kept, options);
     WindowSize size = begun.window;
     if (!options.listen.empty()) return run_live(options, begun, file, kept);
-    Session session = open_session(options, begun);
+    const bool at_once = options.png.empty() && options.at.empty() && options.machine.empty();
+    // What is wrong with the folder is told here; its logs are read beside the window.
+    if (at_once) podrate::sim::read_day(begun.last_day);
+    Session session = at_once ? Session(begun) : open_session(options, begun);
+    if (options.view == "day") session.look(View::day);
     if (!options.png.empty()) {
         session.skip_cautions();
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
-    open_window(session, size);
+    open_window(session, at_once ? begun.last_day : "", size);
     keep(session, size, kept, begun, file);
     return kDone;
 }
@@ -154,8 +165,9 @@ int main(int argc, char** argv) {
     logger->set_pattern("%^%l%$: %v");
     spdlog::set_default_logger(std::move(logger));
     CLI::App app(
-        "The driver's view of a recorded day. Keys: Space play or pause, arrows seek and pace, "
-        "Tab machine, N day or night, L language, U units, F1 help, Q quit.",
+        "A recorded day as its driver saw it and as a whole, or a machine as it speaks. Keys: Space play or "
+        "pause, arrows seek and pace, "
+        "Tab machine, F2 cab, F3 day, N day or night, L language, U units, F1 help, Q quit.",
         "podrate-cab");
     Options options;
     app.set_version_flag("--version", std::string("podrate-cab ") + podrate::kVersion);
@@ -168,6 +180,8 @@ int main(int argc, char** argv) {
                    "Start at this time: HH:MM[:SS] in the day's time zone, or unix seconds");
     app.add_option("--png", options.png, "Draw the view into this file instead of opening a window");
     app.add_option("--machine", options.machine, "The machine to begin with; default: the first");
+    app.add_option("--view", options.view, "driver, or day: charts and what happened")
+        ->check(CLI::IsMember({"driver", "day"}));
     app.add_option("--palette", options.palette, "day, night or auto")
         ->check(CLI::IsMember({"day", "night", "auto"}));
     app.add_option("--language", options.language, "en or de, for this run")

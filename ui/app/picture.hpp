@@ -8,7 +8,7 @@
 
 namespace podrate::ui {
 
-// The driver's view at the session's moment, machine and palette.
+// The session's view at its moment, machine and palette.
 Image picture_of(Session& session, int width_px, int height_px);
 
 }  // namespace podrate::ui

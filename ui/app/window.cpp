@@ -8,7 +8,9 @@
 #include <imgui_impl_opengl3.h>
 
 #include <cmath>
+#include <filesystem>
 
+#include "app/save_seen.hpp"
 #include "app/scene.hpp"
 #include "kit/canvas.hpp"
 
@@ -24,54 +26,63 @@ constexpr int kLeastHeight = 480;
 
 std::string last_error;
 
-struct Keys {
-    Session* session = nullptr;
-    bool closed_help = false;  // by the key pressed last
-};
-
 void on_error(int code, const char* words) {
     last_error = std::string(words) + " (GLFW " + std::to_string(code) + ")";
 }
 
-Action action_of(int key, int mods) {
-    const bool shift = (mods & GLFW_MOD_SHIFT) != 0;
-    switch (key) {
-        case GLFW_KEY_SPACE: return Action::play_or_pause;
-        case GLFW_KEY_LEFT: return shift ? Action::back_5_min : Action::back_30_s;
-        case GLFW_KEY_RIGHT: return shift ? Action::on_5_min : Action::on_30_s;
-        case GLFW_KEY_UP: return Action::faster;
-        case GLFW_KEY_DOWN: return Action::slower;
-        case GLFW_KEY_HOME: return Action::to_start;
-        case GLFW_KEY_END: return Action::to_end;
-        case GLFW_KEY_TAB:
-        case GLFW_KEY_M: return Action::next_machine;
-        case GLFW_KEY_N: return Action::day_or_night;
-        case GLFW_KEY_L: return Action::other_language;
-        case GLFW_KEY_U: return Action::other_units;
-        case GLFW_KEY_F1: return Action::help;
+Key key_of_code(int code, int scancode) {
+    switch (code) {
+        case GLFW_KEY_SPACE: return Key::space;
+        case GLFW_KEY_ENTER:
+        case GLFW_KEY_KP_ENTER: return Key::enter;
+        case GLFW_KEY_ESCAPE: return Key::escape;
+        case GLFW_KEY_BACKSPACE: return Key::backspace;
+        case GLFW_KEY_DELETE: return Key::remove;
+        case GLFW_KEY_TAB: return Key::tab;
+        case GLFW_KEY_LEFT: return Key::left;
+        case GLFW_KEY_RIGHT: return Key::right;
+        case GLFW_KEY_UP: return Key::up;
+        case GLFW_KEY_DOWN: return Key::down;
+        case GLFW_KEY_HOME: return Key::home;
+        case GLFW_KEY_END: return Key::end;
+        case GLFW_KEY_PAGE_UP: return Key::page_up;
+        case GLFW_KEY_PAGE_DOWN: return Key::page_down;
+        case GLFW_KEY_F1: return Key::f1;
+        case GLFW_KEY_F2: return Key::f2;
+        case GLFW_KEY_F3: return Key::f3;
+        case GLFW_KEY_F4: return Key::f4;
         case GLFW_KEY_LEFT_SHIFT:
         case GLFW_KEY_RIGHT_SHIFT:
         case GLFW_KEY_LEFT_CONTROL:
         case GLFW_KEY_RIGHT_CONTROL:
         case GLFW_KEY_LEFT_ALT:
-        case GLFW_KEY_RIGHT_ALT: return Action::none;
-        case GLFW_KEY_Q:
-        case GLFW_KEY_ESCAPE: return Action::quit;
-        default: return Action::other_key;
+        case GLFW_KEY_RIGHT_ALT: return Key::modifier;
+        default: break;
     }
+    const char* name = glfwGetKeyName(code, scancode);
+    return name != nullptr && name[1] == '\0' ? key_of(*name) : Key::other;
 }
 
-void on_key(GLFWwindow* window, int key, int, int pressed, int mods) {
+Session& session_of(GLFWwindow* window) {
+    return *static_cast<Session*>(glfwGetWindowUserPointer(window));
+}
+
+void on_key(GLFWwindow* window, int code, int scancode, int pressed, int mods) {
     if (pressed == GLFW_RELEASE) return;
-    Keys& keys = *static_cast<Keys*>(glfwGetWindowUserPointer(window));
-    keys.closed_help = keys.session->help_up();
-    keys.session->apply(action_of(key, mods));
+    session_of(window).press(
+        {key_of_code(code, scancode), (mods & GLFW_MOD_SHIFT) != 0, (mods & GLFW_MOD_CONTROL) != 0});
 }
 
-// A question mark lies elsewhere on each keyboard. The key that has just closed the help does not open it.
 void on_character(GLFWwindow* window, unsigned character) {
-    const Keys& keys = *static_cast<Keys*>(glfwGetWindowUserPointer(window));
-    if (character == '?' && !keys.closed_help) keys.session->apply(Action::help);
+    session_of(window).type(static_cast<char32_t>(character));
+}
+
+// A day's folder, or its day.toml.
+void on_drop(GLFWwindow* window, int count, const char** paths) {
+    if (count < 1) return;
+    std::filesystem::path path(paths[0]);
+    if (path.filename() == "day.toml") path = path.parent_path();
+    session_of(window).open(path, [] { glfwPostEmptyEvent(); });
 }
 
 // Owns GLFW, the window and Dear ImGui's context; undoes what it did.
@@ -94,22 +105,24 @@ class Screen {
         glfwSetErrorCallback(on_error);
         glfw_ = glfwInit() == GLFW_TRUE;
         if (!glfw_) return false;
+        // 3.2 draws more than 65,536 corners in one go, as a stack of charts needs.
         glfwWindowHint(GLFW_CONTEXT_VERSION_MAJOR, 3);
-        glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 0);
+        glfwWindowHint(GLFW_CONTEXT_VERSION_MINOR, 2);
+        glfwWindowHint(GLFW_OPENGL_PROFILE, GLFW_OPENGL_CORE_PROFILE);
         window_ = glfwCreateWindow(size.width_px, size.height_px, "Podrate", nullptr, nullptr);
         if (window_ == nullptr) return false;
         glfwSetWindowSizeLimits(window_, kLeastWidth, kLeastHeight, GLFW_DONT_CARE, GLFW_DONT_CARE);
         glfwMakeContextCurrent(window_);
         glfwSwapInterval(0);
-        keys_.session = &session;
-        glfwSetWindowUserPointer(window_, &keys_);
+        glfwSetWindowUserPointer(window_, &session);
         glfwSetKeyCallback(window_, on_key);
         glfwSetCharCallback(window_, on_character);
+        glfwSetDropCallback(window_, on_drop);
         IMGUI_CHECKVERSION();
         ImGui::CreateContext();
         ImGui::GetIO().IniFilename = nullptr;
         ImGui_ImplGlfw_InitForOpenGL(window_, true);
-        ImGui_ImplOpenGL3_Init("#version 130");
+        ImGui_ImplOpenGL3_Init("#version 150");
         imgui_ = true;
         return true;
     }
@@ -125,6 +138,7 @@ class Screen {
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
         const ImVec2 size = ImGui::GetIO().DisplaySize;
+        session.refresh();
         draw_scene(session, fonts_, size.x, size.y, true);
         ImGui::Render();
         glViewport(0, 0, width, height);
@@ -134,6 +148,11 @@ class Screen {
         glClear(GL_COLOR_BUFFER_BIT);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
         glfwSwapBuffers(window_);
+        if (session.view() == View::day && session.has_day()) {
+            save_seen(session.desk(), std::filesystem::current_path(), [&] {
+                return rasterise(*ImGui::GetDrawData(), *ImGui::GetIO().Fonts, width, height, ground);
+            });
+        }
         const std::string title = session.title();
         if (title != title_) glfwSetWindowTitle(window_, title.c_str());
         title_ = title;
@@ -163,17 +182,17 @@ class Screen {
     Fonts fonts_;
     float built_unit_ = 1e-6F;
     std::string title_;
-    Keys keys_;
 };
 
 }  // namespace
 
-bool run_window(Session& session, WindowSize& size, std::string& why) {
+bool run_window(Session& session, const std::filesystem::path& folder, WindowSize& size, std::string& why) {
     Screen screen;
     if (!screen.open(session, size)) {
         why = last_error.empty() ? "no window system" : last_error;
         return false;
     }
+    if (!folder.empty()) session.open(folder, [] { glfwPostEmptyEvent(); });
     double last_s = glfwGetTime();
     double due_s = last_s;
     int frames_left = kFramesAfterEvent;
@@ -199,6 +218,7 @@ bool run_window(Session& session, WindowSize& size, std::string& why) {
             last_s = glfwGetTime();
         }
     }
+    session.stop_opening();
     size = screen.size();
     return true;
 }

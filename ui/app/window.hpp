@@ -7,8 +7,9 @@
 
 namespace podrate::ui {
 
-// Runs until the window is closed; `size` is then what it was last. Returns false where no window can be had,
+// Opens that day's folder, or shows what the session has where it is empty, and runs until the window is
+// closed; `size` is then what it was last. Returns false where no window can be had,
 // with the reason in `why`.
-bool run_window(Session& session, WindowSize& size, std::string& why);
+bool run_window(Session& session, const std::filesystem::path& folder, WindowSize& size, std::string& why);
 
 }  // namespace podrate::ui

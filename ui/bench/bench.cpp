@@ -150,20 +150,22 @@ void Bench::press_typing(const KeyPress& press) {
         case Key::home: line.to_start(); break;
         case Key::end: line.to_end(); break;
         case Key::escape:
-            if (typing_ == BenchTyping::filter) line.begin("");
-            end_typing();
+            if (typing_ == BenchTyping::filter) line = TypedLine();
+            if (typing_ != BenchTyping::filter) end_typing();
             break;
         case Key::tab:
         case Key::enter:
             if (typing_ == BenchTyping::value) return put_typed_value();
             if (typing_ == BenchTyping::name) return take_name();
             if (typing_ == BenchTyping::note) return save();
-            return end_typing();
+            break;
         default: return;
     }
-    if (line.text() == list_.filter() || (typing_ != BenchTyping::filter && press.key != Key::escape)) return;
-    list_.set_filter(typing_ == BenchTyping::filter ? line.text() : "");
+    if (typing_ != BenchTyping::filter) return;
+    list_.set_filter(line.text());
     list_.sift(edited(), say_);
+    const bool done = press.key == Key::escape || press.key == Key::enter || press.key == Key::tab;
+    if (done) end_typing();
 }
 
 void Bench::press_list(const KeyPress& press) {

@@ -61,6 +61,8 @@ class Canvas {
 
     // Words that found no room, beside or below: none in a good view.
     [[nodiscard]] const std::vector<std::string>& cut() const { return cut_; }
+    // Those of a canvas that drew a part of this view.
+    void note_cut(const std::string& words) { cut_.push_back(words); }
 
   private:
     ImDrawList& list_;

@@ -118,20 +118,30 @@ class ChartPainter {
         canvas_.text(box, font, palette.panel, times.cursor_label, Align::centre);
     }
 
-    [[nodiscard]] std::string words_of(std::size_t line, bool with_band) const {
-        const bool named = chart_.lines.size() > 1;
+    // What is said of each line: less where there is less room.
+    struct Saying {
+        bool name = true;
+        bool band = true;
+    };
+
+    [[nodiscard]] std::string words_of(std::size_t line, Saying saying) const {
+        const bool named = chart_.lines.size() > 1 && saying.name;
         std::string words = named ? chart_.lines[line].name : "";
         if (!window_.cursor_ms()) return words;
         const auto& reading = picture_.at_cursor[line];
         if (named) words += ' ';
-        return words + (reading ? reading->figures(chart_.say, with_band) : "\xE2\x80\x93");
+        return words + (reading ? reading->figures(chart_.say, saying.band) : "\xE2\x80\x93");
     }
 
-    [[nodiscard]] float width_of_all(bool with_band) const {
-        float width = 0.0F;
-        for (std::size_t i = 0; i < chart_.lines.size(); ++i)
-            width += Canvas::width_of(canvas_.fonts().label, words_of(i, with_band)) + shape_room();
-        return width;
+    [[nodiscard]] Saying saying_for(float room) const {
+        constexpr Saying kLess[] = {{true, true}, {true, false}, {false, false}};
+        for (const Saying& saying : kLess) {
+            float width = 0.0F;
+            for (std::size_t i = 0; i < chart_.lines.size(); ++i)
+                width += Canvas::width_of(canvas_.fonts().label, words_of(i, saying)) + shape_room();
+            if (width <= room) return saying;
+        }
+        return kLess[2];
     }
     [[nodiscard]] float shape_room() const { return 4 * kGapUnits * canvas_.unit(); }
 
@@ -144,9 +154,9 @@ class ChartPainter {
                                         [](const ChartLine& line) { return line.column->has_band(); });
         const std::string& title = banded && !window_.cursor_ms() ? chart_.banded_title : chart_.title;
         row.take_left(canvas_.text(row, font, palette.text, title), 2 * kGapUnits * unit);
-        const bool with_band = width_of_all(true) <= row.w;
+        const Saying saying = saying_for(row.w);
         for (std::size_t i = chart_.lines.size(); i-- > 0;) {
-            const std::string words = words_of(i, with_band);
+            const std::string words = words_of(i, saying);
             if (words.empty()) continue;
             const float width = std::min(Canvas::width_of(font, words) + 1.0F, row.w);
             canvas_.text(row.take_right(width, 2 * kGapUnits * unit), font, palette.text, words,
@@ -230,22 +240,6 @@ void draw_time_series(Canvas& canvas, Box area, const Chart& chart, const TimeAx
     // Last, so that a frame shows all of its charts at the same range.
     if (take_mouse(plot, chart, window))
         paint_sweep(canvas, plot, ImGui::GetIO().MouseClickedPos[0].x, ImGui::GetIO().MousePos.x);
-}
-
-ChartAction pressed_chart_action() {
-    const auto pressed = [](ImGuiKey key) { return ImGui::IsKeyPressed(ImGui::GetKeyIndex(key)); };
-    const ImGuiIO& io = ImGui::GetIO();
-    if (pressed(ImGuiKey_LeftArrow)) return io.KeyShift ? ChartAction::cursor_back : ChartAction::earlier;
-    if (pressed(ImGuiKey_RightArrow)) return io.KeyShift ? ChartAction::cursor_on : ChartAction::later;
-    if (pressed(ImGuiKey_UpArrow)) return ChartAction::nearer;
-    if (pressed(ImGuiKey_DownArrow)) return ChartAction::farther;
-    if (pressed(ImGuiKey_PageUp)) return ChartAction::page_earlier;
-    if (pressed(ImGuiKey_PageDown)) return ChartAction::page_later;
-    if (pressed(ImGuiKey_Home)) return ChartAction::to_start;
-    if (pressed(ImGuiKey_End)) return ChartAction::to_end;
-    if (pressed(ImGuiKey_A)) return ChartAction::show_all;
-    if (pressed(ImGuiKey_Backspace) || (io.KeyCtrl && pressed(ImGuiKey_Z))) return ChartAction::undo;
-    return ChartAction::none;
 }
 
 }  // namespace podrate::ui

@@ -19,8 +19,4 @@ Box plot_of(const Canvas& canvas, Box area, bool with_times);
 void draw_time_series(Canvas& canvas, Box area, const Chart& chart, const TimeAxis& times, bool with_times,
                       TimeWindow& window, ChartPicture& picture);
 
-// What the keys of this frame ask for, once a frame: left and right move (with Shift the cursor), up and down
-// zoom, Page up and down, Home and End, A shows all, Backspace or Ctrl+Z goes back.
-ChartAction pressed_chart_action();
-
 }  // namespace podrate::ui

@@ -1,15 +1,12 @@
 // A replayed day in memory: what the estimator said, twice a second, for each machine.
 #pragma once
 
-#include <filesystem>
-#include <functional>
 #include <string>
 #include <vector>
 
-#include "day/day.hpp"
 #include "podrate/estimate.hpp"
 #include "podrate/load.hpp"
-#include "replay/alarm_log.hpp"
+#include "replay/machine_replay.hpp"
 
 namespace podrate::ui {
 
@@ -35,8 +32,18 @@ struct Recording {
     TimeUs last_us = 0;
 };
 
-// Replays a day's folder through the same core as the cab. Throws sim::RefusedInput where nothing of it can
-// be used.
-Recording record_day(const std::filesystem::path& folder, const std::function<void(double share)>& progress);
+inline constexpr TimeUs kSnapshotsApartUs = kSecondUs / 2;
+
+// Writes a machine's replay into its snapshots.
+class SnapshotRecorder : public sim::ReplaySink {
+  public:
+    explicit SnapshotRecorder(MachineRecording& to) : to_(to) {}
+    void on_row(const sim::LogRow& row, const Estimate& estimate) override;
+    [[nodiscard]] bool asks_all(const sim::LogRow& row) const override;
+    void on_load(const Load& load) override { sim::keep_newest(to_.loads, load); }
+
+  private:
+    MachineRecording& to_;
+};
 
 }  // namespace podrate::ui

@@ -1,6 +1,7 @@
 #include "model/session.hpp"
 
 #include "day/local_time.hpp"
+#include "driver/driver_keys.hpp"
 #include "model/clock_text.hpp"
 #include "model/reading_lock.hpp"
 
@@ -11,7 +12,90 @@ namespace {
 constexpr int kNightFromHour = 21;
 constexpr int kNightToHour = 6;
 
+// What a key does whatever is shown; Action::none where that hangs on the view.
+Action common_action_of(const KeyPress& press) {
+    switch (press.key) {
+        case Key::n: return Action::day_or_night;
+        case Key::l: return Action::other_language;
+        case Key::u: return Action::other_units;
+        case Key::q: return Action::quit;
+        case Key::f1: return Action::help;
+        case Key::f2: return Action::show_driver;
+        case Key::f3: return Action::show_day;
+        default: return Action::none;
+    }
+}
+
+bool of_window(Action action) {
+    return action == Action::day_or_night || action == Action::other_language ||
+           action == Action::other_units || action == Action::help;
+}
+
 }  // namespace
+
+Session::Session(std::shared_ptr<const OpenDay> day, const Settings& settings) : settings_(settings) {
+    show(std::move(day));
+}
+
+void Session::show(std::shared_ptr<const OpenDay> day) {
+    day_ = std::move(day);
+    playback_ = Playback(day_->recording.first_us, day_->recording.last_us);
+    machine_ = 0;
+    desk_.emplace(day_, settings_.speech);
+    if (view_ == View::day) desk_->look_at(machine_, playback_.shown_us());
+    settings_.last_day = day_->folder.string();
+}
+
+void Session::open(const std::filesystem::path& folder, std::function<void()> wake) {
+    if (live()) return;
+    refusal_.clear();
+    loader_ = std::make_unique<DayLoader>(folder, std::move(wake));
+}
+
+void Session::refresh() {
+    help_up_ = help_up_ && help_allowed();
+    if (!loader_ || !loader_->done()) return;
+    std::shared_ptr<const OpenDay> opened = loader_->take();
+    refusal_ = loader_->why();
+    loader_.reset();
+    if (opened) show(std::move(opened));
+}
+
+void Session::press(const KeyPress& press) {
+    closed_help_ = help_up_;
+    if (press.key == Key::none || press.key == Key::modifier) return;
+    if (!help_up_ && !cautions_up_) {
+        if (!refusal_.empty()) {
+            refusal_.clear();
+            return;
+        }
+        if (loader_) {
+            if (press.key == Key::escape) loader_->cancel();
+            return;
+        }
+        if (view_ == View::day && has_day() && (desk_->typing() || press.ctrl)) {
+            desk_->press(press);
+            return;
+        }
+    }
+    const Action common = common_action_of(press);
+    if (common != Action::none) {
+        apply(common);
+    } else if (view_ == View::day && has_day() && !help_up_ && !cautions_up_) {
+        desk_->press(press);
+    } else {
+        apply(driver_action_of(press));
+    }
+}
+
+// A question mark lies elsewhere on each keyboard. The key that has just closed the help does not open it.
+void Session::type(char32_t character) {
+    if (view_ == View::day && has_day() && !help_up_ && desk_->typing()) {
+        desk_->type(character);
+        return;
+    }
+    if (character == U'?' && !closed_help_) apply(Action::help);
+}
 
 void Session::apply(Action action) {
     if (help_up_) {
@@ -23,10 +107,8 @@ void Session::apply(Action action) {
         if (action == Action::play_or_pause) cautions_up_ = false;
         return;
     }
-    const bool of_view = action == Action::day_or_night || action == Action::other_language ||
-                         action == Action::other_units || action == Action::help;
-    if (live() && !of_view) return;
-    Speech& speech = settings_.speech;
+    if (!has_day() && !of_window(action)) return;
+    Speech speech = settings_.speech;
     switch (action) {
         case Action::play_or_pause: playback_.toggle(); break;
         case Action::back_30_s: playback_.step(-30.0); break;
@@ -37,14 +119,18 @@ void Session::apply(Action action) {
         case Action::to_end: playback_.seek_share(1.0); break;
         case Action::faster: playback_.faster(); break;
         case Action::slower: playback_.slower(); break;
-        case Action::next_machine: machine_ = (machine_ + 1) % recording_.machines.size(); break;
+        case Action::next_machine: machine_ = (machine_ + 1) % recording().machines.size(); break;
         case Action::day_or_night: set_night(!night()); break;
         case Action::other_language:
             speech.language = speech.language == Language::english ? Language::german : Language::english;
+            speak(speech);
             break;
         case Action::other_units:
             speech.units = speech.units == Units::metric ? Units::us : Units::metric;
+            speak(speech);
             break;
+        case Action::show_driver: look(View::driver); break;
+        case Action::show_day: look(View::day); break;
         case Action::help: help_up_ = help_allowed(); break;
         case Action::quit:
         case Action::other_key:
@@ -52,10 +138,31 @@ void Session::apply(Action action) {
     }
 }
 
+void Session::speak(const Speech& speech) {
+    settings_.speech = speech;
+    if (desk_) desk_->speak(speech);
+}
+
+void Session::look(View view) {
+    if (view == view_ || !has_day()) {
+        view_ = view;
+        return;
+    }
+    if (view == View::day) {
+        if (playback_.playing()) playback_.toggle();
+        desk_->look_at(machine_, playback_.shown_us());
+    } else {
+        machine_ = desk_->machine();
+        if (const auto at_us = desk_->cursor_us()) playback_.seek(*at_us);
+    }
+    view_ = view;
+}
+
 bool Session::night() const {
     if (settings_.palette != PaletteChoice::by_hour) return settings_.palette == PaletteChoice::night;
+    if (!live() && !has_day()) return false;
     const TimeUs shown_us = live() ? source_->now_us() : playback_.shown_us();
-    const std::string& zone = live() ? source_->time_zone() : recording_.time_zone;
+    const std::string& zone = live() ? source_->time_zone() : recording().time_zone;
     const int hour = sim::local_time(shown_us, zone).second_of_day / 3600;
     return hour >= kNightFromHour || hour < kNightToHour;
 }
@@ -66,13 +173,9 @@ bool Session::help_allowed() const {
     return may_read(newest ? &*newest : nullptr);
 }
 
-void Session::keep_lock() {
-    help_up_ = help_up_ && help_allowed();
-}
-
 bool Session::choose_machine(const std::string& id) {
-    for (std::size_t i = 0; i < recording_.machines.size(); ++i) {
-        if (recording_.machines[i].id != id) continue;
+    for (std::size_t i = 0; i < recording().machines.size(); ++i) {
+        if (recording().machines[i].id != id) continue;
         machine_ = i;
         return true;
     }
@@ -81,18 +184,21 @@ bool Session::choose_machine(const std::string& id) {
 
 DriverFigures Session::figures() const {
     return live() ? source_->figures(speech())
-                  : driver_figures(recording_, machine_, playback_.shown_us(), speech());
+                  : driver_figures(recording(), machine_, playback_.shown_us(), speech());
 }
 
 std::string Session::title() const {
     const Speech& say = settings_.speech;
-    const std::string text =
-        "Podrate: " + (live() ? source_->title(say)
-                              : recording_.machines[machine_].id + ' ' +
-                                    clock_text(playback_.shown_us(), recording_.time_zone, true));
+    if (loader_) return say(Text::title_opening, {loader_->folder().filename().string()});
+    std::string text = "Podrate";
+    if (live()) text = "Podrate: " + source_->title(say);
+    if (has_day() && view_ == View::driver)
+        text = "Podrate: " + recording().machines[machine_].id + ' ' +
+               clock_text(playback_.shown_us(), recording().time_zone, true);
+    if (has_day() && view_ == View::day) text = say(Text::title_day, {recording().label});
     if (cautions_up_) return say(Text::title_cautions, {text});
     if (help_up_) return say(Text::title_help, {text});
-    if (live()) return text;
+    if (!has_day() || view_ == View::day) return text;
     if (!playback_.playing()) return say(Text::title_paused, {text});
     return say(Text::title_playing, {text, std::to_string(playback_.rate())});
 }

@@ -1,11 +1,18 @@
 // What the window shows and what keys do to it: no drawing, no window.
 #pragma once
 
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
 #include <string>
 
+#include "day/day_desk.hpp"
+#include "input/key.hpp"
+#include "loading/day_loader.hpp"
 #include "model/live_source.hpp"
+#include "model/open_day.hpp"
 #include "model/playback.hpp"
-#include "model/recording.hpp"
 #include "settings/settings.hpp"
 #include "text/text.hpp"
 #include "theme/palette.hpp"
@@ -27,30 +34,54 @@ enum class Action {
     day_or_night,
     other_language,
     other_units,
+    show_driver,
+    show_day,
     help,
     other_key,  // closes the help and does nothing else
     quit,
 };
 
+enum class View { driver, day };
+
 class Session {
   public:
-    explicit Session(Recording recording, const Settings& settings = {})
-        : recording_(std::move(recording)),
-          playback_(recording_.first_us, recording_.last_us),
-          settings_(settings) {}
-
+    // Nothing is open yet.
+    explicit Session(const Settings& settings) : settings_(settings) {}
+    explicit Session(std::shared_ptr<const OpenDay> day, const Settings& settings = {});
     // Shows a machine as it speaks, instead of a recording; `live` outlives it.
     explicit Session(const LiveSource& live, const Settings& settings = {})
-        : playback_(0, 0), source_(&live), settings_(settings) {}
+        : source_(&live), settings_(settings) {}
 
+    // Begins to open a day; the one that is open is shown again where that is called off or fails. `wake` is
+    // called from another thread when there is something new to draw. Nothing happens to a live machine.
+    void open(const std::filesystem::path& folder, std::function<void()> wake);
+    // Calls off what is being opened and waits for its end.
+    void stop_opening() { loader_.reset(); }
+    // To be called before each frame: takes a day that has been opened, closes the help where it may no
+    // longer be read.
+    void refresh();
+
+    // A key of the keyboard, and a character that was typed with it.
+    void press(const KeyPress& press);
+    void type(char32_t character);
     // While the cautions of the start are up, play_or_pause takes them down and everything but quit does
     // nothing. While the help is up, anything closes it.
     void apply(Action action);
 
     [[nodiscard]] bool live() const { return source_ != nullptr; }
+    [[nodiscard]] bool has_day() const { return day_ != nullptr; }
+    [[nodiscard]] const DayLoader* opening() const { return loader_.get(); }
+    // Why the last day could not be opened; empty where nothing is to be told.
+    [[nodiscard]] const std::string& refusal() const { return refusal_; }
+    [[nodiscard]] View view() const { return view_; }
+    // Shows one moment and one machine in all views.
+    void look(View view);
     // What the driver's view shows now.
     [[nodiscard]] DriverFigures figures() const;
-    [[nodiscard]] const Recording& recording() const { return recording_; }
+    // Only where has_day().
+    [[nodiscard]] const OpenDay& day() const { return *day_; }
+    [[nodiscard]] const Recording& recording() const { return day_->recording; }
+    [[nodiscard]] DayDesk& desk() { return *desk_; }
     [[nodiscard]] Playback& playback() { return playback_; }
     [[nodiscard]] const Playback& playback() const { return playback_; }
     [[nodiscard]] std::size_t machine() const { return machine_; }
@@ -65,8 +96,6 @@ class Session {
     [[nodiscard]] bool cautions_up() const { return cautions_up_; }
     void skip_cautions() { cautions_up_ = false; }
     [[nodiscard]] bool help_up() const { return help_up_; }
-    // To be called before each frame: closes the help where it may no longer be read.
-    void keep_lock();
     [[nodiscard]] bool quit() const { return quit_; }
 
     // For the window's title: "Podrate: viner_1 15:42:10, playing 60x".
@@ -74,14 +103,21 @@ class Session {
 
   private:
     [[nodiscard]] bool help_allowed() const;
+    void show(std::shared_ptr<const OpenDay> day);
+    void speak(const Speech& speech);
 
-    Recording recording_;
-    Playback playback_;
+    std::shared_ptr<const OpenDay> day_;
+    std::optional<DayDesk> desk_;
+    Playback playback_{0, 0};
     const LiveSource* source_ = nullptr;
     Settings settings_;
+    std::unique_ptr<DayLoader> loader_;
+    std::string refusal_;
+    View view_ = View::driver;
     std::size_t machine_ = 0;
     bool cautions_up_ = true;
     bool help_up_ = false;
+    bool closed_help_ = false;  // by the key pressed last
     bool quit_ = false;
 };
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "kit/button.hpp"
 #include "model/clock_text.hpp"
 
 namespace podrate::ui {
@@ -9,19 +10,6 @@ namespace {
 
 constexpr float kOneLineUnits = 1000.0F;
 constexpr float kLineUnits = 64.0F;
-
-bool button(Canvas& canvas, const Box& box, const char* id, const std::string& words) {
-    ImGui::SetCursorScreenPos({box.x, box.y});
-    const bool pressed = ImGui::InvisibleButton(id, {box.w, box.h});
-    const Palette& palette = canvas.palette();
-    canvas.panel(box);
-    if (ImGui::IsItemHovered()) {
-        canvas.list().AddRect({box.x, box.y}, {box.right(), box.bottom()}, Canvas::packed(palette.text),
-                              8.0F * canvas.unit(), 0, 2.0F * canvas.unit());
-    }
-    canvas.text(box.inset(8 * canvas.unit()), canvas.fonts().label, palette.text, words, Align::centre);
-    return pressed;
-}
 
 void draw_track(Canvas& canvas, const Box& area, Session& session) {
     const Palette& palette = canvas.palette();

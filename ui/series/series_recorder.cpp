@@ -19,6 +19,7 @@ constexpr LoggedChannel kLogged[] = {
     {sim::Column::heading_deg, Measure::heading}, {sim::Column::drum_rpm, Measure::drum_speed},
 };
 
+constexpr TimeUs kToldApartUs = kSecondUs / 2;
 constexpr double kFarthest = 1e30;  // a log's number may be larger than a float holds
 
 }  // namespace
@@ -30,7 +31,7 @@ SeriesRecorder::SeriesRecorder(MachineSeries& to, const std::atomic<bool>& cance
 }
 
 bool SeriesRecorder::asks_all(const sim::LogRow& row) const {
-    return !row.lone || row.holds_weight();
+    return row.time_us - told_us_ >= kToldApartUs && keeps(row);
 }
 
 void SeriesRecorder::on_row(const sim::LogRow& row, const Estimate& estimate) {
@@ -42,10 +43,11 @@ void SeriesRecorder::on_row(const sim::LogRow& row, const Estimate& estimate) {
         return;
     }
     now_ms_ = static_cast<Millis>(since_ms);
-    kept_ = asks_all(row);
+    kept_ = keeps(row);
     if (kept_) {
         to_.kept_ms.push_back(now_ms_);
         add_estimates(estimate);
+        if (asks_all(row)) add_told(estimate);
     }
     add_channels(row);
     add_hits(row);
@@ -74,19 +76,25 @@ void SeriesRecorder::add_hits(const sim::LogRow& row) {
     hits_us_ = row.time_us;
 }
 
-void SeriesRecorder::add_estimates(const Estimate& e) {
-    const auto add_with_sd = [this](Measure measure, Real value, Real sd) {
-        add(measure, static_cast<double>(value));
-        column(measure).sd.push_back(static_cast<float>(sd));
-    };
-    add_with_sd(Measure::load_rate, e.flow_kgps, e.flow_sd_kgps);
+void SeriesRecorder::add_with_sd(Measure measure, Real value, Real sd) {
+    add(measure, static_cast<double>(value));
+    column(measure).sd.push_back(static_cast<float>(sd));
+}
+
+// Yield and loss cost as much as all the rest; nobody sees them change faster.
+void SeriesRecorder::add_told(const Estimate& e) {
+    told_us_ = e.time_us;
     add_with_sd(Measure::yield, e.yield_kgpm2, e.yield_sd_kgpm2);
-    add_with_sd(Measure::hopper, e.mass_kg, e.mass_sd_kg);
-    add_with_sd(Measure::harvested, e.harvested_kg, e.harvested_sd_kg);
-    add(Measure::level, static_cast<double>(e.level_share));
     add(Measure::loss, static_cast<double>(e.loss_share));
     column(Measure::loss).low.push_back(static_cast<float>(e.loss_low));
     column(Measure::loss).high.push_back(static_cast<float>(e.loss_high));
+}
+
+void SeriesRecorder::add_estimates(const Estimate& e) {
+    add_with_sd(Measure::load_rate, e.flow_kgps, e.flow_sd_kgps);
+    add_with_sd(Measure::hopper, e.mass_kg, e.mass_sd_kg);
+    add_with_sd(Measure::harvested, e.harvested_kg, e.harvested_sd_kg);
+    add(Measure::level, static_cast<double>(e.level_share));
     step(StepMeasure::state).add(now_ms_, static_cast<std::uint16_t>(e.state));
     step(StepMeasure::alarms).add(now_ms_, e.alarms);
     step(StepMeasure::faults).add(now_ms_, e.faults);

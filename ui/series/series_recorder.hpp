@@ -27,6 +27,10 @@ class SeriesRecorder : public sim::ReplaySink {
     void add(Measure measure, double value) {
         column(measure).add(to_.kept_ms, kept_, now_ms_, static_cast<float>(value));
     }
+    // Of a bus the rows of weights.
+    static bool keeps(const sim::LogRow& row) { return !row.lone || row.holds_weight(); }
+    void add_with_sd(Measure measure, Real value, Real sd);
+    void add_told(const Estimate& estimate);
     void add_channels(const sim::LogRow& row);
     void add_hits(const sim::LogRow& row);
     void add_estimates(const Estimate& estimate);
@@ -34,6 +38,7 @@ class SeriesRecorder : public sim::ReplaySink {
     MachineSeries& to_;
     const std::atomic<bool>& cancel_;
     Millis now_ms_ = 0;
+    TimeUs told_us_ = 0;
     bool kept_ = false;  // the row at hand is one of to_.kept_ms
     bool hits_known_ = false;
     double hits_ = 0.0;

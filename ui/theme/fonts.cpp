@@ -9,6 +9,8 @@ namespace podrate::ui {
 namespace {
 
 // Sizes at one unit.
+constexpr float kSmallPx = 17.0F;
+constexpr float kBoldPx = 18.0F;
 constexpr float kTextPx = 27.0F;
 constexpr float kStrongPx = 34.0F;
 constexpr float kFigurePx = 52.0F;
@@ -49,6 +51,16 @@ std::vector<std::string> font_candidates_bold() {
             "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf"};
 }
 
+Fonts Fonts::at_desk() const {
+    Fonts desk = *this;
+    desk.label = small;
+    desk.text = small;
+    desk.strong = bold;
+    desk.figure = strong;
+    desk.large = strong;
+    return desk;
+}
+
 Fonts load_fonts(ImFontAtlas& atlas, float unit_px, const std::vector<std::string>& regular,
                  const std::vector<std::string>& bold) {
     const std::string* regular_file = first_present(regular);
@@ -57,6 +69,8 @@ Fonts load_fonts(ImFontAtlas& atlas, float unit_px, const std::vector<std::strin
     if (regular_file == nullptr) regular_file = bold_file;
     atlas.Clear();
     Fonts fonts;
+    fonts.small = add(atlas, regular_file, kSmallPx * unit_px, kTextGlyphs);
+    fonts.bold = add(atlas, bold_file, kBoldPx * unit_px, kTextGlyphs);
     fonts.text = add(atlas, regular_file, kTextPx * unit_px, kTextGlyphs);
     fonts.label = add(atlas, regular_file, kLabelPx * unit_px, kTextGlyphs);
     fonts.strong = add(atlas, bold_file, kStrongPx * unit_px, kTextGlyphs);

@@ -15,6 +15,8 @@ inline constexpr float kLabelPx = 22.0F;  // of the smallest font at one unit
 // From small to large; a size is the height of its line in pixels. All are the same font where none is
 // installed.
 struct Fonts {
+    ImFont* small = nullptr;   // axis, lists: for who sits at a desk
+    ImFont* bold = nullptr;    // their heads
     ImFont* label = nullptr;   // labels, units, axis
     ImFont* text = nullptr;    // words
     ImFont* strong = nullptr;  // words that matter
@@ -22,6 +24,9 @@ struct Fonts {
     ImFont* large = nullptr;   // titles
     ImFont* great = nullptr;   // speed, loss, level
     ImFont* huge = nullptr;    // the load rate
+
+    // For views that are read at a desk: each a step smaller.
+    [[nodiscard]] Fonts at_desk() const;
 };
 
 // Where font files are looked for, in order. B612 (made for cockpits, digits of equal width), then DejaVu.

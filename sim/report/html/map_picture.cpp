@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 #include "log/number.hpp"
 #include "report/html/cividis.hpp"
@@ -124,15 +125,6 @@ std::string marks_svg(DayMap& map, const MapFigure& figure, const Window& window
     return svg;
 }
 
-// 1, 2 or 5 times a power of ten, not below `least`.
-double round_up(double least) {
-    const double ten = std::pow(10.0, std::floor(std::log10(least)));
-    for (const double times : {1.0, 2.0, 5.0}) {
-        if (times * ten >= least * (1.0 - 1e-9)) return times * ten;
-    }
-    return 10.0 * ten;
-}
-
 }  // namespace
 
 std::string mark_shape(MarkKind kind, double x, double y) {
@@ -152,16 +144,7 @@ MapScale map_scale(const DayMap& map, const MapFigure& figure) {
     for (const MapCell& cell : map.cells) {
         if (const auto value = figure.value(cell, map.cell_m)) values.push_back(*value);
     }
-    if (values.empty()) return {};
-    std::sort(values.begin(), values.end());
-    const std::size_t out = values.size() / 20;
-    const double low = values[out];
-    const double high = values[values.size() - 1 - out];
-    MapScale scale;
-    scale.step = round_up(std::max((high - low) / 4.0, std::pow(10.0, -figure.decimals)));
-    scale.low = std::floor(low / scale.step) * scale.step;
-    scale.high = std::max(std::ceil(high / scale.step), scale.low / scale.step + 1.0) * scale.step;
-    return scale;
+    return map_scale(std::move(values), figure.decimals);
 }
 
 std::string map_picture_svg(DayMap& map, int field, const MapFigure& figure, const MapScale& scale) {

@@ -12,29 +12,9 @@ namespace {
 
 constexpr std::size_t kMostFields = 12;  // drawn, those with most cells; the files hold all
 
-const MapFigure kYieldFigure = {
-    "yield",
-    "t/ha",
-    1,
-    [](const MapCell& c, double cell_m) {
-        return c.told(cell_m) ? std::optional(c.yield_tpha()) : std::nullopt;
-    },
-    [](const MapCell& c) { return c.harvested_kg > 0.0 ? c.harvested_sd_kg / c.harvested_kg : 1.0; },
-    0.08,
-    0.2,
-    {MarkKind::tip, MarkKind::stop}};
-
+const MapFigure kYieldFigure = {kYieldOfCell, "yield", "t/ha", 1, {MarkKind::tip, MarkKind::stop}};
 const MapFigure kLossFigure = {
-    "left on the ground",
-    "kg/ha",
-    0,
-    [](const MapCell& c, double cell_m) {
-        return c.told(cell_m) ? std::optional(c.lost_kg_per_ha()) : std::nullopt;
-    },
-    [](const MapCell& c) { return c.lost_kg > 0.0 ? c.lost_sd_kg / c.lost_kg : 1.0; },
-    0.25,
-    0.5,
-    {MarkKind::heap, MarkKind::tray_check}};
+    kLossOfCell, "left on the ground", "kg/ha", 0, {MarkKind::heap, MarkKind::tray_check}};
 
 std::vector<int> fields_drawn(const DayMap& map) {
     std::vector<std::pair<long, int>> counts;  // cells, negated, and field
@@ -75,7 +55,7 @@ std::string legend_html(const MapFigure& figure, const MapScale& scale) {
     const auto entry = [&html](const std::string& picture, const std::string& words) {
         html += "<span>" + swatch(picture) + escaped(words) + "</span>";
     };
-    const auto steps = static_cast<int>((scale.high - scale.low) / scale.step + 0.5);
+    const int steps = scale.steps();
     for (int i = 0; i <= steps; ++i) {
         const double value = scale.low + i * scale.step;
         entry("<rect width=\"22\" height=\"12\" fill=\"" +
