@@ -48,7 +48,7 @@ void draw_panes(Canvas& canvas, Box area, DayDesk& desk) {
                       : area.take_right(std::max(area.w * kSideShare, kLeastSideUnits * canvas.unit()), gap);
     draw_pane(canvas, area, desk, DayPane::charts);
     const bool roomy =
-        stands ? side.w >= 2 * kLeastMapUnits * canvas.unit() : side.h >= 2 * kLeastMapUnits * canvas.unit();
+        stands ? side.w >= 2 * kLeastSideUnits * canvas.unit() : side.h >= 2 * kLeastMapUnits * canvas.unit();
     if (!roomy) {
         draw_pane(canvas, side, desk, desk.pane() == DayPane::map ? DayPane::map : DayPane::ledger);
         return;
