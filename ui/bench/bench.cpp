@@ -127,12 +127,7 @@ void Bench::step_value(bool up, bool coarse) {
 }
 
 void Bench::type(char32_t sign) {
-    if (std::exchange(swallow_, false)) return;
-    if (typing_ == BenchTyping::nothing) {
-        if (pane_ != BenchPane::list || sign < U'0' || sign > U'9') return;
-        edit_value();
-        if (typing_ == BenchTyping::nothing) return;
-    }
+    if (std::exchange(swallow_, false) || !typing()) return;
     TypedLine& line = typing_ == BenchTyping::value ? number_.line() : words_;
     line.type(sign);
     if (typing_ != BenchTyping::filter) return;
@@ -169,6 +164,13 @@ void Bench::press_typing(const KeyPress& press) {
 }
 
 void Bench::press_list(const KeyPress& press) {
+    const int digit = digit_of(press.key);
+    if (digit >= 0 && list_.chosen()) {
+        edit_value();
+        number_.line().type(static_cast<char32_t>('0' + digit));
+        swallow_ = true;
+        return;
+    }
     const auto all = static_cast<int>(kParameterCount);
     switch (press.key) {
         case Key::up: list_.step(-1); break;
@@ -217,7 +219,7 @@ void Bench::press(const KeyPress& press) {
             list_.set_changed_only(false);
             return list_.sift(edited, say_);
         case Key::g: first_chart_ = (first_chart_ + 1) % std::size(kCompared); return make_comparison();
-        case Key::h: history_ = !history_; return;
+        case Key::t: table_ = static_cast<BenchTable>((static_cast<int>(table_) + 1) % kBenchTables); return;
         case Key::m: return next_machine();
         case Key::s: return begin_saving();
         case Key::o: return open_next(press.shift);
