@@ -40,6 +40,8 @@ class Listener final : public LiveTaker {
 
     [[nodiscard]] std::uint64_t bad() const { return bad_; }
     [[nodiscard]] const Estimator& estimator() const { return estimator_; }
+    // To answer alarms.
+    [[nodiscard]] Estimator& estimator() { return estimator_; }
 
   private:
     void take_stamped(const bus::CanFrame& frame);

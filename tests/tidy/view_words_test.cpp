@@ -11,8 +11,8 @@ namespace {
 // Text on the terminal and in files, which is English for all: the command line, and what settings.toml
 // holds.
 const std::set<std::string> kSpeakElsewhere = {"ui/app/main.cpp", "ui/settings/settings.cpp",
-                                               "ui/settings/settings_file.cpp",
-                                               "ui/day/save_table.cpp"};
+                                               "ui/settings/settings_file.cpp", "ui/day/save_table.cpp",
+                                               "ui/typed/typed_rows.cpp"};
 
 // What nobody reads in the view: names of its parts and palettes, the program's own, and what only the
 // terminal shows.
@@ -20,6 +20,9 @@ const std::set<std::string> kNames = {"scene",
                                       "go on",
                                       "back",
                                       "play",
+                                      "note",
+                                      "put off",
+                                      "bring back",
                                       "slower",
                                       "faster",
                                       "help",
@@ -33,6 +36,8 @@ const std::set<std::string> kNames = {"scene",
                                       "picture",
                                       "table",
                                       "kind",
+                                      "tray",
+                                      "reading",
                                       "row",
                                       "day.toml",
                                       ".png",

@@ -76,7 +76,7 @@ TEST_CASE("Buttons below do what their keys do") {
     open_day_view(desk);
     desk.click(240.0F, kFootY);
     CHECK(desk.session().desk().machine() == 1);
-    desk.click(400.0F, kFootY);
+    desk.click(320.0F, kFootY);
     CHECK(desk.session().desk().together());
     desk.click(80.0F, kFootY);
     CHECK(desk.session().view() == View::driver);

@@ -197,6 +197,15 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
         Settings settings;
         settings.speech = say;
         Session session(shipped_day(), settings);
+        for (const Key key : {Key::t, Key::r}) {
+            DayDesk desk(shipped_day(), say);
+            desk.press({key});
+            for (int i = 0; i < 4; ++i) desk.press({Key::enter});
+            CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
+                draw_day_view(canvas, whole, desk);
+                return canvas.cut();
+            }) == "");
+        }
         for (const bool together : {false, true}) {
             DayDesk desk(shipped_day(), say);
             if (together) desk.toggle_together();

@@ -127,8 +127,8 @@ void keep(const Session& session, WindowSize size, const Settings& kept, const S
 }
 
 int run_live(const Options& options, const Settings& begun, SettingsFile& file, const Settings& kept) {
-    const LiveInput live(podrate::sim::heard_machine(options.day, options.machine, options.width_m),
-                         options.listen);
+    LiveInput live(podrate::sim::heard_machine(options.day, options.machine, options.width_m),
+                   options.listen);
     Session session(live, begun);
     WindowSize size = begun.window;
     open_window(session, "", size);

@@ -5,6 +5,7 @@
 #include "caution/caution_view.hpp"
 #include "day/day_view.hpp"
 #include "driver/driver_view.hpp"
+#include "driver/touch_size.hpp"
 #include "help/help_view.hpp"
 #include "kit/canvas.hpp"
 #include "loading/loading_view.hpp"
@@ -35,7 +36,15 @@ void draw_driver(const Canvas& canvas, Box area, Session& session, bool player) 
         draw_player_bar(strip, area.take_bottom(player_bar_height(canvas, area.w)), session);
     const auto scale = static_cast<float>(session.settings().scale);
     Canvas smaller(strip.list(), canvas.palette(), canvas.fonts(), unit_for(area.w, area.h, scale));
-    draw_driver_view(smaller, area, session.figures());
+    if (!session.live()) {
+        draw_driver_view(smaller, area, session.figures());
+        return;
+    }
+    const double density = session.px_per_mm() > 0.0
+                               ? session.px_per_mm()
+                               : assumed_px_per_mm(static_cast<int>(area.w), static_cast<int>(area.h));
+    if (const auto order = draw_driver_view(smaller, area, session.figures(), touch_side_px(density)))
+        session.answer(*order);
 }
 
 }  // namespace

@@ -12,6 +12,7 @@
 
 #include "app/save_seen.hpp"
 #include "app/scene.hpp"
+#include "driver/touch_size.hpp"
 #include "kit/canvas.hpp"
 
 namespace podrate::ui {
@@ -82,7 +83,16 @@ void on_drop(GLFWwindow* window, int count, const char** paths) {
     if (count < 1) return;
     std::filesystem::path path(paths[0]);
     if (path.filename() == "day.toml") path = path.parent_path();
-    session_of(window).open(path, [] { glfwPostEmptyEvent(); });
+    session_of(window).open(path);
+}
+
+double px_per_mm_of_screen() {
+    GLFWmonitor* monitor = glfwGetPrimaryMonitor();
+    const GLFWvidmode* mode = monitor != nullptr ? glfwGetVideoMode(monitor) : nullptr;
+    if (mode == nullptr) return 0.0;
+    ScreenSize screen = {mode->width, mode->height, 0, 0};
+    glfwGetMonitorPhysicalSize(monitor, &screen.width_mm, &screen.height_mm);
+    return px_per_mm(screen);
 }
 
 // Owns GLFW, the window and Dear ImGui's context; undoes what it did.
@@ -118,6 +128,7 @@ class Screen {
         glfwSetKeyCallback(window_, on_key);
         glfwSetCharCallback(window_, on_character);
         glfwSetDropCallback(window_, on_drop);
+        session.set_px_per_mm(px_per_mm_of_screen());
         IMGUI_CHECKVERSION();
         ImGui::CreateContext();
         ImGui::GetIO().IniFilename = nullptr;
@@ -192,7 +203,8 @@ bool run_window(Session& session, const std::filesystem::path& folder, WindowSiz
         why = last_error.empty() ? "no window system" : last_error;
         return false;
     }
-    if (!folder.empty()) session.open(folder, [] { glfwPostEmptyEvent(); });
+    session.set_wake([] { glfwPostEmptyEvent(); });
+    if (!folder.empty()) session.open(folder);
     double last_s = glfwGetTime();
     double due_s = last_s;
     int frames_left = kFramesAfterEvent;

@@ -25,8 +25,11 @@ const std::vector<Measure>& measures_of(ChartPage page) {
 
 }  // namespace
 
-DayDesk::DayDesk(std::shared_ptr<const OpenDay> day, const Speech& say)
-    : day_(std::move(day)), say_(say), window_({0.0, static_cast<double>(day_->series.last_ms)}) {
+DayDesk::DayDesk(std::shared_ptr<const OpenDay> day, const Speech& say, std::function<void()> wake)
+    : day_(std::move(day)),
+      say_(say),
+      window_({0.0, static_cast<double>(day_->series.last_ms)}),
+      wake_(std::move(wake)) {
     if (day_->map) map_.emplace(*day_->map);
     make_charts();
     make_ledger();
@@ -39,10 +42,8 @@ void DayDesk::speak(const Speech& say) {
 }
 
 void DayDesk::look_at(std::size_t machine, TimeUs at_us) {
-    machine_ = machine;
     window_.set_cursor(static_cast<double>(at_us - day_->series.origin_us) / 1e3);
-    make_charts();
-    make_ledger();
+    choose_machine(machine);
 }
 
 void DayDesk::make_charts() {
@@ -52,14 +53,39 @@ void DayDesk::make_charts() {
         const MachineSeries* its = &day_->series.machines[machine_];
         if (!together_)
             std::erase_if(chart.lines, [its](const ChartLine& line) { return line.machine != its; });
-        if (!chart.lines.empty()) charts_.push_back(std::move(chart));
+        if (chart.lines.empty()) continue;
+        if (run_ && !together_) add_run(chart);
+        charts_.push_back(std::move(chart));
     }
     pictures_.resize(charts_.size());
 }
 
+// What was typed changes estimates, not what the machine logged.
+void DayDesk::add_run(Chart& chart) const {
+    const Column* column = run_->series.find(chart.measure);
+    if (chart.measure > Measure::harvested || column == nullptr) return;
+    chart.lines.front().name = say_(Text::as_logged);
+    chart.lines.push_back({&run_->series, column, say_(Text::with_typed)});
+}
+
+void DayDesk::make_sums() {
+    sums_.clear();
+    const std::vector<sim::MachineResult>& machines = day_->result.machines;
+    if (together_) {
+        for (std::size_t i = 0; i < machines.size(); ++i)
+            sums_.push_back({sum_of(machines[i], say_), static_cast<int>(i)});
+        return;
+    }
+    sums_.push_back({sum_of(machines[machine_], say_), run_ ? 0 : -1});
+    if (!run_) return;
+    sums_.front().sum.name = say_(Text::as_logged);
+    sums_.push_back({sum_of(run_->machine, say_), 1});
+    sums_.back().sum.name = say_(Text::with_typed);
+}
+
 void DayDesk::make_ledger() {
-    rows_ = ledger_of(*day_, say_);
-    sums_ = day_sums(*day_, say_);
+    rows_ = ledger_of(*day_, typed_, say_);
+    make_sums();
     const double from_ms = window_.cursor_ms().value_or(window_.shown().from_ms);
     ledger_.fill(rows_, together_ ? std::nullopt : std::optional(machine_), day_->series.time_us(from_ms));
 }
@@ -70,7 +96,13 @@ std::optional<TimeUs> DayDesk::cursor_us() const {
 }
 
 void DayDesk::next_machine() {
-    machine_ = (machine_ + 1) % day_->series.machines.size();
+    choose_machine((machine_ + 1) % day_->series.machines.size());
+}
+
+void DayDesk::choose_machine(std::size_t machine) {
+    if (machine != machine_) run_.reset();
+    machine_ = machine;
+    ask_rerun();
     make_charts();
     make_ledger();
 }
@@ -132,6 +164,10 @@ void DayDesk::press_ledger(const KeyPress& press) {
 
 void DayDesk::press(const KeyPress& press) {
     note_.clear();
+    if (form_) {
+        press_form(press);
+        return;
+    }
     const int digit = digit_of(press.key);
     if (digit >= 1 && digit <= kLedgerKinds) {
         toggle(static_cast<LedgerKind>(digit - 1));
@@ -153,6 +189,10 @@ void DayDesk::press(const KeyPress& press) {
             return;
         case Key::p: saving_ = Saving::picture; return;
         case Key::x: saving_ = Saving::table; return;
+        case Key::t: open_form(EntryKind::tray); return;
+        case Key::r: open_form(EntryKind::reading); return;
+        case Key::w: write(); return;
+        case Key::remove: drop_last_typed(); return;
         default: break;
     }
     if (pane_ == DayPane::map) {
@@ -168,7 +208,9 @@ void DayDesk::press(const KeyPress& press) {
     }
 }
 
-void DayDesk::type(char32_t) {}
+bool DayDesk::take_reopen() {
+    return std::exchange(reopen_, false);
+}
 
 Saving DayDesk::take_saving() {
     return std::exchange(saving_, Saving::none);

@@ -4,6 +4,7 @@
 
 #include "day/charts_pane.hpp"
 #include "day/day_head.hpp"
+#include "day/form_view.hpp"
 #include "day/ledger_pane.hpp"
 #include "day/map_pane.hpp"
 
@@ -70,6 +71,7 @@ KeyPress draw_day_view(Canvas& screen, const Box& whole, DayDesk& desk) {
     const KeyPress asked =
         draw_day_foot(canvas, area.take_bottom(day_foot_height(canvas, area.w), 6 * unit), desk);
     draw_panes(canvas, area, desk);
+    if (desk.form()) draw_form(canvas, area, *desk.form(), desk.speech());
     for (const std::string& words : canvas.cut()) screen.note_cut(words);
     return asked;
 }

@@ -13,6 +13,9 @@ Action driver_action_of(const KeyPress& press) {
         case Key::end: return Action::to_end;
         case Key::tab:
         case Key::m: return Action::next_machine;
+        case Key::a: return Action::note_alarm;
+        case Key::s: return Action::put_off_alarm;
+        case Key::b: return Action::bring_alarms_back;
         case Key::escape: return Action::quit;
         case Key::none:
         case Key::modifier: return Action::none;

@@ -38,6 +38,11 @@ void draw_head(Canvas& canvas, Box area, const DriverFigures& f) {
     const Box clock = area.take_right(clock_width, 16 * unit);
     canvas.text(clock, canvas.fonts().figure, palette.text, f.clock, Align::right);
     Box names = area;
+    if (!f.answers.shelf.empty()) {
+        canvas.text(names.take_bottom(names.h / 2), canvas.fonts().label, palette.warning, f.answers.shelf);
+        canvas.text(names, canvas.fonts().text, palette.text, f.machine);
+        return;
+    }
     const bool room = Canvas::width_of(canvas.fonts().label, f.day) <= names.w;
     canvas.text(room ? names.take_top(names.h / 2) : names, canvas.fonts().text, palette.text, f.machine);
     if (room) canvas.text(names, canvas.fonts().label, palette.quiet, f.day);
@@ -72,20 +77,22 @@ Places places_in(Box area, float gap) {
 
 }  // namespace
 
-void draw_driver_view(Canvas& canvas, const Box& whole, const DriverFigures& f) {
+std::optional<AlarmOrder> draw_driver_view(Canvas& canvas, const Box& whole, const DriverFigures& f,
+                                           float touch_px) {
     canvas.fill(whole, canvas.palette().ground);
     const float unit = canvas.unit();
     const float gap = 12 * unit;
     Box area = whole.inset(gap);
     draw_head(canvas, area.take_top(68 * unit, gap), f);
-    const float message = message_bar_height(canvas, upright(whole.w, whole.h));
-    draw_message_bar(canvas, area.take_bottom(message, gap), f);
+    const float message = message_bar_height(canvas, upright(whole.w, whole.h), touch_px);
+    const Box bar = area.take_bottom(message, gap);
     const Places places = places_in(area, gap);
     draw_speed_panel(canvas, places.speed, f);
     draw_loss_panel(canvas, places.loss, f);
     draw_rate_panel(canvas, places.rate, f);
     draw_hopper_panel(canvas, places.hopper, f);
     draw_day_panel(canvas, places.day, f);
+    return draw_message_bar(canvas, bar, f, touch_px);
 }
 
 }  // namespace podrate::ui

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "driver/answer_targets.hpp"
+
 namespace podrate::ui {
 namespace {
 
@@ -45,16 +47,7 @@ void draw_loads(Canvas& canvas, Box area, const DriverFigures& f) {
     }
 }
 
-}  // namespace
-
-float message_bar_height(const Canvas& canvas, bool upright) {
-    const Fonts& fonts = canvas.fonts();
-    const float strong = Canvas::line_of(fonts.strong);
-    const float text = Canvas::line_of(fonts.text);
-    return 16 * canvas.unit() + (upright ? 2 * strong + 2 * text : strong + text);
-}
-
-void draw_message_bar(Canvas& canvas, Box area, const DriverFigures& f) {
+void draw_message(Canvas& canvas, Box area, const DriverFigures& f) {
     const Palette& palette = canvas.palette();
     const Fonts& fonts = canvas.fonts();
     const float unit = canvas.unit();
@@ -87,6 +80,26 @@ void draw_message_bar(Canvas& canvas, Box area, const DriverFigures& f) {
     const float below = first.bottom() + (message.high ? 6 * unit : 0.0F);
     draw_check(canvas, {inner.x, below, inner.w, area.bottom() - 4 * unit - below}, palette.text,
                message.words.check);
+}
+
+}  // namespace
+
+float message_bar_height(const Canvas& canvas, bool upright, float touch_px) {
+    const Fonts& fonts = canvas.fonts();
+    const float strong = Canvas::line_of(fonts.strong);
+    const float text = Canvas::line_of(fonts.text);
+    const float height = 16 * canvas.unit() + (upright ? 2 * strong + 2 * text : strong + text);
+    if (touch_px <= 0.0F) return height;
+    // Beside targets words wrap.
+    const float wrapped = 20 * canvas.unit() + 2 * strong + 2 * Canvas::line_of(fonts.label);
+    return std::max({height, wrapped, touch_px + 12 * canvas.unit()});
+}
+
+std::optional<AlarmOrder> draw_message_bar(Canvas& canvas, Box area, const DriverFigures& f, float touch_px) {
+    const std::optional<AlarmAnswer> touched = draw_answer_targets(canvas, area, f.answers, touch_px);
+    draw_message(canvas, area, f);
+    if (!touched) return std::nullopt;
+    return AlarmOrder{*touched, f.alarm.alarm};
 }
 
 }  // namespace podrate::ui

@@ -17,6 +17,7 @@ constexpr Text kKeys[][2] = {{Text::key_space, Text::does_space},
                              {Text::key_n, Text::does_n},
                              {Text::key_l, Text::does_l},
                              {Text::key_u, Text::does_u},
+                             {Text::key_alarms, Text::does_alarms},
                              {Text::key_help, Text::does_help},
                              {Text::key_quit, Text::does_quit}};
 

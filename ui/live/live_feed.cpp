@@ -51,6 +51,15 @@ void LiveFeed::take(const sim::LiveFigures& figures, const Load& newest, TimeUs 
     kept.erase(kept.begin(), fresh);
 }
 
+void LiveFeed::take_answers(const AlarmAnswers& answers) {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    answers_ = answers;
+    // An alarm that was put off goes at once, not with the next second's figures.
+    newest_.estimate.alarms = answers.shown;
+    std::vector<Estimate>& kept = recording_.machines[0].snapshots;
+    if (!kept.empty()) kept.back().alarms = answers.shown;
+}
+
 void LiveFeed::ended() {
     const std::lock_guard<std::mutex> lock(mutex_);
     ended_ = true;
@@ -81,6 +90,8 @@ DriverFigures LiveFeed::figures(TimeUs now_us, const Speech& say) const {
     DriverFigures figures;
     if (unknown.what.empty()) figures = driver_figures(recording_, 0, newest_.time_us, say);
     figures.day = input_words(say);
+    if (answers_)
+        figures.answers = answer_words(*answers_, figures.alarm, newest_.time_us, recording_.time_zone, say);
     if (unknown.what.empty()) return figures;
     figures.say = say;
     figures.machine = recording_.machines[0].id;

@@ -23,6 +23,8 @@ class LiveFeed {
 
     // heard_us: the host's time.
     void take(const sim::LiveFigures& figures, const Load& newest, TimeUs heard_us);
+    // What stands of the answers to alarms: after take(), and whenever one was carried out.
+    void take_answers(const AlarmAnswers& answers);
     // The input has ended, or has failed: why.
     void ended();
     void failed(const std::string& why);
@@ -43,6 +45,7 @@ class LiveFeed {
     sim::AlarmLog alarms_;
     std::string from_;
     sim::LiveFigures newest_;
+    std::optional<AlarmAnswers> answers_;  // nothing: alarms cannot be answered
     bool any_ = false;
     TimeUs heard_us_ = 0;
     bool ended_ = false;

@@ -52,12 +52,16 @@ void LiveInput::listen(std::vector<std::unique_ptr<sim::Transport>> transports, 
         hooks.now = [this] { return clock_.now_us(); };
         hooks.say = [this, &listening](const sim::LiveFigures& figures) {
             feed_.take(figures, listening->estimator().last_load(), clock_.now_us());
+            feed_.take_answers(desk_.look(listening->estimator()));
         };
         hooks.bad = [](const std::string&) {};
         sim::Listener listener(machine.parameters, machine.bus.settings, false, hooks);
         listening = &listener;
         sim::LiveHooks loop;
-        loop.tick = [&listener] { listener.tick(); };
+        loop.tick = [this, &listener] {
+            listener.tick();
+            if (desk_.carry_out(listener.estimator())) feed_.take_answers(desk_.look(listener.estimator()));
+        };
         loop.go_on = [] { return true; };
         loop.ended = [this](const std::string&) { feed_.ended(); };
         sim::run_live(std::move(transports), listener, stop_.number(), loop);

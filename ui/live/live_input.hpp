@@ -6,6 +6,7 @@
 #include <thread>
 #include <vector>
 
+#include "live/alarm_desk.hpp"
 #include "live/descriptor.hpp"
 #include "live/heard_machine.hpp"
 #include "live/host_clock.hpp"
@@ -29,6 +30,7 @@ class LiveInput : public LiveSource {
     }
     [[nodiscard]] std::string title(const Speech& say) const override { return feed_.title(now_us(), say); }
     [[nodiscard]] std::optional<Estimate> newest() const override { return feed_.newest(now_us()); }
+    void answer(const AlarmOrder& order) override { desk_.post(order); }
     [[nodiscard]] TimeUs now_us() const override { return clock_.now_us(); }
     [[nodiscard]] const std::string& time_zone() const override { return feed_.time_zone(); }
 
@@ -36,6 +38,7 @@ class LiveInput : public LiveSource {
     void listen(std::vector<std::unique_ptr<sim::Transport>> transports, const sim::Machine& machine);
     sim::HostClock clock_;
     LiveFeed feed_;
+    AlarmDesk desk_;
     sim::Descriptor stop_;
     std::thread thread_;
 };

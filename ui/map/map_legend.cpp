@@ -20,9 +20,9 @@ constexpr float kLeastSwatchPx = 22.0F;
 constexpr float kLegendGapUnits = 8.0F;
 constexpr float kLeastLegendGapPx = 5.0F;
 constexpr float kBetweenGaps = 2.6F;
-constexpr float kLegendBarUnits = 16.0F;
-constexpr float kLeastBarPx = 10.0F;
-constexpr float kBarWidthUnits = 560.0F;
+constexpr float kColourBarUnits = 16.0F;
+constexpr float kLeastColourBarPx = 10.0F;
+constexpr float kColourBarWidthUnits = 560.0F;
 constexpr double kOften = 0.5;
 
 struct LegendEntry {
@@ -87,8 +87,8 @@ float legend_gap(const Canvas& canvas) {
     return std::max(kLeastLegendGapPx, kLegendGapUnits * canvas.unit());
 }
 
-float bar_height(const Canvas& canvas) {
-    return std::max(kLeastBarPx, kLegendBarUnits * canvas.unit());
+float colour_bar_height(const Canvas& canvas) {
+    return std::max(kLeastColourBarPx, kColourBarUnits * canvas.unit());
 }
 
 // Where the entries come to lie in rows of that width, beneath one another from 0; those beyond `most` rows
@@ -115,7 +115,7 @@ std::vector<Box> entries_placed(const Canvas& canvas, const std::vector<LegendEn
 
 int most_rows(const Canvas& canvas, float panel_height) {
     const float line = Canvas::line_of(canvas.fonts().label);
-    const float left = kMostShare * panel_height - bar_height(canvas) - line;
+    const float left = kMostShare * panel_height - colour_bar_height(canvas) - line;
     return std::max(0, static_cast<int>(left / line));
 }
 
@@ -134,7 +134,8 @@ void draw_colour_bar(const MapFrame& frame, const Box& area) {
     const sim::MapScale& scale = frame.model.scale(frame.topic, frame.say.units);
     const float room =
         Canvas::width_of(font, number_at(frame, scale.steps())) + kLegendGapUnits * canvas.unit();
-    Box bar = {area.x, area.y, std::min(area.w, kBarWidthUnits * canvas.unit()), bar_height(canvas)};
+    Box bar = {area.x, area.y, std::min(area.w, kColourBarWidthUnits * canvas.unit()),
+               colour_bar_height(canvas)};
     bar.take_left(room / 2);
     bar.take_right(room / 2);
     const int steps = scale.steps();
@@ -165,14 +166,14 @@ float map_legend_height(Canvas& canvas, const Box& area, const MapModel& model, 
     const float line = Canvas::line_of(canvas.fonts().label);
     const std::vector<Box> boxes =
         entries_placed(canvas, entries_of(model, topic, say), area.w, most_rows(canvas, area.h));
-    return bar_height(canvas) + line + (boxes.empty() ? 0.0F : boxes.back().bottom());
+    return colour_bar_height(canvas) + line + (boxes.empty() ? 0.0F : boxes.back().bottom());
 }
 
 void draw_map_legend(const MapFrame& frame, Box area) {
     Canvas& canvas = frame.canvas;
     ImFont* font = canvas.fonts().label;
     const float line = Canvas::line_of(font);
-    draw_colour_bar(frame, area.take_top(bar_height(canvas) + line));
+    draw_colour_bar(frame, area.take_top(colour_bar_height(canvas) + line));
     const std::vector<LegendEntry> entries = entries_of(frame.model, frame.topic, frame.say);
     const std::vector<Box> boxes =
         entries_placed(canvas, entries, area.w, static_cast<int>(std::lround(area.h / line)));

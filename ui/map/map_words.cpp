@@ -59,7 +59,7 @@ Text word_for(sim::MarkKind kind) {
         case sim::MarkKind::heap: return Text::heap_of_haulm;
         case sim::MarkKind::tray_check: break;
     }
-    return Text::map_tray;
+    return Text::tray_check;
 }
 
 Text word_for(MapTopic topic) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "model/alarm_answers.hpp"
 #include "model/alarm_line.hpp"
 #include "model/loss_figures.hpp"
 #include "model/recording.hpp"
@@ -62,6 +63,7 @@ struct DriverFigures {
 
     Telling no_data;  // why nothing is known, or empty
     AlarmLine alarm;
+    AnswerWords answers;  // of a live machine alone: a record cannot be answered
     std::string caution;  // when a tip is near, or empty
 };
 

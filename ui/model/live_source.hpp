@@ -16,6 +16,8 @@ class LiveSource {
     [[nodiscard]] virtual std::string title(const Speech& say) const = 0;
     // What is known now; nothing where it is not.
     [[nodiscard]] virtual std::optional<Estimate> newest() const = 0;
+    // What the driver answers to an alarm; carried out soon. Does nothing where nobody listens to it.
+    virtual void answer(const AlarmOrder& order) { (void)order; }
     // The host's time, and the machine's zone.
     [[nodiscard]] virtual TimeUs now_us() const = 0;
     [[nodiscard]] virtual const std::string& time_zone() const = 0;

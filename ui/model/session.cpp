@@ -31,6 +31,15 @@ bool of_window(Action action) {
            action == Action::other_units || action == Action::help;
 }
 
+std::optional<AlarmAnswer> answer_of(Action action) {
+    switch (action) {
+        case Action::note_alarm: return AlarmAnswer::note;
+        case Action::put_off_alarm: return AlarmAnswer::put_off;
+        case Action::bring_alarms_back: return AlarmAnswer::bring_back;
+        default: return std::nullopt;
+    }
+}
+
 }  // namespace
 
 Session::Session(std::shared_ptr<const OpenDay> day, const Settings& settings) : settings_(settings) {
@@ -38,22 +47,48 @@ Session::Session(std::shared_ptr<const OpenDay> day, const Settings& settings) :
 }
 
 void Session::show(std::shared_ptr<const OpenDay> day) {
+    // A day that is opened again is seen as before.
+    const bool again =
+        day_ && day_->folder == day->folder && day_->series.machines.size() == day->series.machines.size();
+    const TimeRange shown = again ? desk_->window().shown() : TimeRange{};
+    const std::optional<TimeUs> cursor_us = again ? desk_->cursor_us() : std::nullopt;
+    const std::string note = again ? desk_->note() : "";
+    const std::size_t machine = again ? desk_->machine() : 0;
+    const TimeUs played_us = playback_.now_us();
     day_ = std::move(day);
     playback_ = Playback(day_->recording.first_us, day_->recording.last_us);
-    machine_ = 0;
-    desk_.emplace(day_, settings_.speech);
-    if (view_ == View::day) desk_->look_at(machine_, playback_.shown_us());
+    if (again) playback_.seek(played_us);
+    if (!again) machine_ = 0;
+    desk_.emplace(day_, settings_.speech, [wake = wake_] {
+        if (wake) wake();
+    });
+    if (again) {
+        desk_->look_at(machine, cursor_us.value_or(playback_.now_us()));
+        desk_->window().show(shown);
+        desk_->tell(note);
+    } else if (view_ == View::day) {
+        desk_->look_at(machine_, playback_.shown_us());
+    }
     settings_.last_day = day_->folder.string();
 }
 
-void Session::open(const std::filesystem::path& folder, std::function<void()> wake) {
+void Session::set_wake(std::function<void()> wake) {
+    wake_ = std::move(wake);
+    if (day_) show(day_);
+}
+
+void Session::open(const std::filesystem::path& folder) {
     if (live()) return;
     refusal_.clear();
-    loader_ = std::make_unique<DayLoader>(folder, std::move(wake));
+    loader_ = std::make_unique<DayLoader>(folder, wake_);
 }
 
 void Session::refresh() {
     help_up_ = help_up_ && help_allowed();
+    if (desk_) {
+        desk_->refresh();
+        if (desk_->take_reopen()) open(day_->folder);
+    }
     if (!loader_ || !loader_->done()) return;
     std::shared_ptr<const OpenDay> opened = loader_->take();
     refusal_ = loader_->why();
@@ -107,6 +142,12 @@ void Session::apply(Action action) {
         if (action == Action::play_or_pause) cautions_up_ = false;
         return;
     }
+    if (const auto answer = answer_of(action); answer && live()) {
+        const DriverFigures shown = figures();
+        if (shown.alarm.shown || *answer == AlarmAnswer::bring_back)
+            source_->answer({*answer, shown.alarm.alarm});
+        return;
+    }
     if (!has_day() && !of_window(action)) return;
     Speech speech = settings_.speech;
     switch (action) {
@@ -132,10 +173,17 @@ void Session::apply(Action action) {
         case Action::show_driver: look(View::driver); break;
         case Action::show_day: look(View::day); break;
         case Action::help: help_up_ = help_allowed(); break;
+        case Action::note_alarm:
+        case Action::put_off_alarm:
+        case Action::bring_alarms_back:
         case Action::quit:
         case Action::other_key:
         case Action::none: break;
     }
+}
+
+void Session::answer(const AlarmOrder& order) {
+    if (live()) source_->answer(order);
 }
 
 void Session::speak(const Speech& speech) {

@@ -34,6 +34,9 @@ enum class Action {
     day_or_night,
     other_language,
     other_units,
+    note_alarm,  // of a live machine: what its bottom line tells
+    put_off_alarm,
+    bring_alarms_back,
     show_driver,
     show_day,
     help,
@@ -49,12 +52,13 @@ class Session {
     explicit Session(const Settings& settings) : settings_(settings) {}
     explicit Session(std::shared_ptr<const OpenDay> day, const Settings& settings = {});
     // Shows a machine as it speaks, instead of a recording; `live` outlives it.
-    explicit Session(const LiveSource& live, const Settings& settings = {})
-        : source_(&live), settings_(settings) {}
+    explicit Session(LiveSource& live, const Settings& settings = {}) : source_(&live), settings_(settings) {}
 
-    // Begins to open a day; the one that is open is shown again where that is called off or fails. `wake` is
-    // called from another thread when there is something new to draw. Nothing happens to a live machine.
-    void open(const std::filesystem::path& folder, std::function<void()> wake);
+    // `wake` is called from other threads when there is something new to draw.
+    void set_wake(std::function<void()> wake);
+    // Begins to open a day; the one that is open is shown again where that is called off or fails. Nothing
+    // happens to a live machine.
+    void open(const std::filesystem::path& folder);
     // Calls off what is being opened and waits for its end.
     void stop_opening() { loader_.reset(); }
     // To be called before each frame: takes a day that has been opened, closes the help where it may no
@@ -67,6 +71,12 @@ class Session {
     // While the cautions of the start are up, play_or_pause takes them down and everything but quit does
     // nothing. While the help is up, anything closes it.
     void apply(Action action);
+
+    // To an alarm as it was seen. Nothing happens to a recording.
+    void answer(const AlarmOrder& order);
+    // Of the screen, pixels; 0 where that is not known.
+    void set_px_per_mm(double px_per_mm) { px_per_mm_ = px_per_mm; }
+    [[nodiscard]] double px_per_mm() const { return px_per_mm_; }
 
     [[nodiscard]] bool live() const { return source_ != nullptr; }
     [[nodiscard]] bool has_day() const { return day_ != nullptr; }
@@ -109,16 +119,18 @@ class Session {
     std::shared_ptr<const OpenDay> day_;
     std::optional<DayDesk> desk_;
     Playback playback_{0, 0};
-    const LiveSource* source_ = nullptr;
+    LiveSource* source_ = nullptr;
     Settings settings_;
     std::unique_ptr<DayLoader> loader_;
     std::string refusal_;
+    std::function<void()> wake_;
     View view_ = View::driver;
     std::size_t machine_ = 0;
     bool cautions_up_ = true;
     bool help_up_ = false;
     bool closed_help_ = false;  // by the key pressed last
     bool quit_ = false;
+    double px_per_mm_ = 0.0;
 };
 
 }  // namespace podrate::ui

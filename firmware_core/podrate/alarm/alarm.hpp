@@ -53,6 +53,8 @@ class Alarm {
     // goes on below. Does nothing where for_s is not above 0.
     void shelve(TimeUs now_us, Real for_s);
     void unshelve() { shelved_ = false; }
+    // Until when it is put aside; 0 where it is not.
+    [[nodiscard]] TimeUs shelved_until_us() const { return shelved_ ? shelved_until_us_ : 0; }
 
     [[nodiscard]] AlarmState state() const;
     // The condition is there, shown or not.
