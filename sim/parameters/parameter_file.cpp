@@ -4,6 +4,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "day/common_keys.hpp"
 #include "log/problem.hpp"
 #include "parameters/lasting_file.hpp"
 #include "parameters/parameter_text.hpp"
@@ -69,6 +70,10 @@ void keep_parameter_set(const fs::path& path, const ParameterSet& set) {
 void seal_parameter_file(const fs::path& path) {
     const std::string text = text_of_file(path);
     write_lasting(path, sealed_again(text, path.string()));
+}
+
+bool is_set_name(const std::string& name) {
+    return name.size() <= kMostSetName && is_file_name(name);
 }
 
 std::vector<fs::path> parameter_files(const fs::path& folder) {

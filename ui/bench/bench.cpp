@@ -127,12 +127,7 @@ void Bench::step_value(bool up, bool coarse) {
 }
 
 void Bench::type(char32_t sign) {
-    if (std::exchange(swallow_, false)) return;
-    if (typing_ == BenchTyping::nothing) {
-        if (pane_ != BenchPane::list || sign < U'0' || sign > U'9') return;
-        edit_value();
-        if (typing_ == BenchTyping::nothing) return;
-    }
+    if (std::exchange(swallow_, false) || !typing()) return;
     TypedLine& line = typing_ == BenchTyping::value ? number_.line() : words_;
     line.type(sign);
     if (typing_ != BenchTyping::filter) return;
@@ -150,23 +145,32 @@ void Bench::press_typing(const KeyPress& press) {
         case Key::home: line.to_start(); break;
         case Key::end: line.to_end(); break;
         case Key::escape:
-            if (typing_ == BenchTyping::filter) line.begin("");
-            end_typing();
+            if (typing_ == BenchTyping::filter) line = TypedLine();
+            if (typing_ != BenchTyping::filter) end_typing();
             break;
         case Key::tab:
         case Key::enter:
             if (typing_ == BenchTyping::value) return put_typed_value();
             if (typing_ == BenchTyping::name) return take_name();
             if (typing_ == BenchTyping::note) return save();
-            return end_typing();
+            break;
         default: return;
     }
-    if (line.text() == list_.filter() || (typing_ != BenchTyping::filter && press.key != Key::escape)) return;
-    list_.set_filter(typing_ == BenchTyping::filter ? line.text() : "");
+    if (typing_ != BenchTyping::filter) return;
+    list_.set_filter(line.text());
     list_.sift(edited(), say_);
+    const bool done = press.key == Key::escape || press.key == Key::enter || press.key == Key::tab;
+    if (done) end_typing();
 }
 
 void Bench::press_list(const KeyPress& press) {
+    const int digit = digit_of(press.key);
+    if (digit >= 0 && list_.chosen()) {
+        edit_value();
+        number_.line().type(static_cast<char32_t>('0' + digit));
+        swallow_ = true;
+        return;
+    }
     const auto all = static_cast<int>(kParameterCount);
     switch (press.key) {
         case Key::up: list_.step(-1); break;
@@ -215,7 +219,7 @@ void Bench::press(const KeyPress& press) {
             list_.set_changed_only(false);
             return list_.sift(edited, say_);
         case Key::g: first_chart_ = (first_chart_ + 1) % std::size(kCompared); return make_comparison();
-        case Key::h: history_ = !history_; return;
+        case Key::t: table_ = static_cast<BenchTable>((static_cast<int>(table_) + 1) % kBenchTables); return;
         case Key::m: return next_machine();
         case Key::s: return begin_saving();
         case Key::o: return open_next(press.shift);

@@ -24,6 +24,10 @@ enum class BenchPane { list, charts };
 // What is being typed.
 enum class BenchTyping { nothing, value, filter, name, note };
 
+// What the tables below the charts tell, where not all of it finds room.
+enum class BenchTable { totals, alarms, history };
+inline constexpr int kBenchTables = 3;
+
 // Where sets are kept, by whom, and the time of day.
 struct SetKeeping {
     std::filesystem::path folder;  // empty: nowhere
@@ -61,7 +65,7 @@ class Bench {
     [[nodiscard]] const TypedLine& line() const;
     // What was done last or is wrong, in words; empty where there is nothing to tell.
     [[nodiscard]] const std::string& note() const { return note_; }
-    [[nodiscard]] bool history_shown() const { return history_; }
+    [[nodiscard]] BenchTable table() const { return table_; }
 
     [[nodiscard]] bool rerunning() const { return rerun_.running(); }
     [[nodiscard]] double share() const { return rerun_.share(); }
@@ -74,6 +78,7 @@ class Bench {
     [[nodiscard]] const std::vector<Chart>& charts() const { return charts_; }
     [[nodiscard]] std::vector<ChartPicture>& pictures() { return pictures_; }
     [[nodiscard]] TimeWindow& window() { return window_; }
+    [[nodiscard]] const TimeWindow& window() const { return window_; }
 
   private:
     struct Stand {
@@ -113,7 +118,7 @@ class Bench {
     std::string set_name_;
     std::size_t open_at_ = 0;  // 0: the machine's own; else the number of the saved set
     std::string note_;
-    bool history_ = false;
+    BenchTable table_ = BenchTable::totals;
     std::size_t first_chart_ = 0;
     std::vector<Chart> charts_;
     std::vector<ChartPicture> pictures_;

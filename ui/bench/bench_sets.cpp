@@ -16,7 +16,7 @@ NamedSet read_named(const std::filesystem::path& path) {
 }  // namespace
 
 std::string Bench::own_name() const {
-    return say_(Text::of_machine, {day_->series.label, day_->day.machines[machine_].id});
+    return day_->day.machines[machine_].id + ", " + day_->day.label;
 }
 
 std::filesystem::path Bench::path_of(const std::string& name) const {

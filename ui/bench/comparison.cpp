@@ -37,8 +37,8 @@ class Figures {
         add_told(name, unit_name(say_, quantity), figure(say_, quantity, before),
                  figure(say_, quantity, after), unit.per_si * (after - before), unit.decimals);
     }
-    void add_count(Text name, Text unit, double before, double after) {
-        add_told(name, say_(unit), say_.number(before, 0), say_.number(after, 0), after - before, 0);
+    void add_count(Text name, const std::string& unit, double before, double after) {
+        add_told(name, unit, say_.number(before, 0), say_.number(after, 0), after - before, 0);
     }
     std::vector<FigureCompared> take() { return std::move(all_); }
 
@@ -116,9 +116,9 @@ std::vector<FigureCompared> compare_totals(const sim::MachineResult& before, con
     figures.add(Text::load_rate, Quantity::rate, before.load_rate_tph() / sim::kTphPerKgps,
                 then.load_rate_tph() / sim::kTphPerKgps);
     figures.add(Text::lost, Quantity::share, loss(before), loss(then));
-    figures.add_count(Text::loads, Text::unit_count, count(before.loads.size()), count(then.loads.size()));
-    figures.add_count(Text::alarms, Text::unit_count, count(before.alarms.size()), count(then.alarms.size()));
-    figures.add_count(Text::time_in_alarm, Text::unit_min, seconds_in_alarm(before.alarms) / kMinuteS,
+    figures.add_count(Text::loads, "", count(before.loads.size()), count(then.loads.size()));
+    figures.add_count(Text::alarms, "", count(before.alarms.size()), count(then.alarms.size()));
+    figures.add_count(Text::time_in_alarm, say(Text::unit_min), seconds_in_alarm(before.alarms) / kMinuteS,
                       seconds_in_alarm(then.alarms) / kMinuteS);
     return figures.take();
 }

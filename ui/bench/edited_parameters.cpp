@@ -115,7 +115,7 @@ sim::ParameterSet EditedParameters::to_save(sim::SetEntry made, const std::strin
 
 Real stepped(std::size_t index, Real value, bool up, bool coarse) {
     constexpr double kCoarse = 10.0;
-    constexpr double kSame = 1e-4;  // of a step: a float is not quite the decimal that it stands for
+    constexpr double kSame = 1e-2;  // of a step: a float is not quite the decimal that it stands for
     const ParameterInfo& info = kParameterTable[index];
     const double step = step_of(info) * (coarse ? kCoarse : 1.0);
     const double steps = static_cast<double>(value) / step;

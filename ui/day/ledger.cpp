@@ -22,14 +22,6 @@ Text time_word(sim::TimeKind kind) {
     return kind == sim::TimeKind::no_log ? Text::no_log : word_for(static_cast<WorkState>(kind));
 }
 
-Text name_for(AlarmId alarm) {
-    constexpr Text kNames[kAlarms] = {Text::alarm_loss,    Text::alarm_rate,  Text::alarm_nearly_full,
-                                      Text::alarm_full,    Text::alarm_block, Text::alarm_leak,
-                                      Text::alarm_weight,  Text::alarm_speed, Text::alarm_tilt,
-                                      Text::alarm_peas_old};
-    return kNames[static_cast<std::size_t>(alarm)];
-}
-
 class LedgerWriter {
   public:
     LedgerWriter(const OpenDay& day, const TypedRows& typed, const Speech& say)
