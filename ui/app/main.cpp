@@ -12,6 +12,7 @@
 #include "app/picture.hpp"
 #include "app/window.hpp"
 #include "live/heard_machine.hpp"
+#include "live/host_clock.hpp"
 #include "live/live_input.hpp"
 #include "log/problem.hpp"
 #include "model/clock_text.hpp"
@@ -139,6 +140,17 @@ int run_live(const Options& options, const Settings& begun, SettingsFile& file, 
     return kDone;
 }
 
+// Beside the settings; whose name goes into a set's history.
+SetKeeping keeping_sets() {
+    SetKeeping keeping;
+    const auto settings = settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME"));
+    if (settings) keeping.folder = settings->parent_path() / "parameters";
+    const char* user = std::getenv("USER");
+    keeping.who = user != nullptr ? user : "";
+    keeping.unix_s = [] { return podrate::sim::HostClock().now_us() / podrate::kSecondUs; };
+    return keeping;
+}
+
 int run_simulator(const Options& options, const Settings& begun, SettingsFile& file, const Settings& kept) {
     podrate::Parameters parameters;
     if (!options.day.empty())
@@ -169,7 +181,9 @@ int run(const Options& options) {
     // What is wrong with the folder is told here; its logs are read beside the window.
     if (at_once) podrate::sim::read_day(begun.last_day);
     Session session = at_once ? Session(begun) : open_session(options, begun);
+    session.set_keeping(keeping_sets());
     if (options.view == "day") session.look(View::day);
+    if (options.view == "bench") session.look(View::bench);
     if (!options.png.empty()) {
         session.skip_cautions();
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
@@ -189,7 +203,7 @@ int main(int argc, char** argv) {
     CLI::App app(
         "A recorded day as its driver saw it and as a whole, or a machine as it speaks. Keys: Space play or "
         "pause, arrows seek and pace, "
-        "Tab machine, F2 cab, F3 day, N day or night, L language, U units, F1 help, Q quit.",
+        "Tab machine, F2 cab, F3 day, F4 bench, N day or night, L language, U units, F1 help, Q quit.",
         "podrate-cab");
     Options options;
     app.set_version_flag("--version", std::string("podrate-cab ") + podrate::kVersion);
@@ -207,8 +221,8 @@ int main(int argc, char** argv) {
                    "Start at this time: HH:MM[:SS] in the day's time zone, or unix seconds");
     app.add_option("--png", options.png, "Draw the view into this file instead of opening a window");
     app.add_option("--machine", options.machine, "The machine to begin with; default: the first");
-    app.add_option("--view", options.view, "driver, or day: charts and what happened")
-        ->check(CLI::IsMember({"driver", "day"}));
+    app.add_option("--view", options.view, "driver, day (charts, map, what happened) or bench (parameters)")
+        ->check(CLI::IsMember({"driver", "day", "bench"}));
     app.add_option("--palette", options.palette, "day, night or auto")
         ->check(CLI::IsMember({"day", "night", "auto"}));
     app.add_option("--language", options.language, "en or de, for this run")
