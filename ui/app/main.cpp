@@ -6,6 +6,7 @@
 
 #include <CLI/CLI.hpp>
 #include <atomic>
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
 
@@ -31,6 +32,8 @@ struct Options {
     std::string listen;
     double width_m = 0.0;
     bool simulate = false;
+    bool frame_times = false;
+    std::chrono::steady_clock::time_point begun = std::chrono::steady_clock::now();
     std::uint64_t seed = 1;
     std::string at;
     std::string png;
@@ -114,12 +117,14 @@ Session open_session(const Options& options, const Settings& settings) {
     return session;
 }
 
-void open_window(Session& session, const std::string& folder, WindowSize& size) {
+void open_window(Session& session, const std::string& folder, WindowSize& size, const Options& options) {
+    FrameBook book(options.begun);
     std::string why;
-    if (!run_window(session, folder, size, why)) {
+    if (!run_window(session, folder, size, book, why)) {
         refuse("podrate-cab", "no window can be opened: " + why,
                "run it on a desktop, or draw a picture with --at TIME --png FILE");
     }
+    if (options.frame_times) spdlog::info("{}", book.words());
 }
 
 // What was changed in the window is kept for the next time.
@@ -135,7 +140,7 @@ int run_live(const Options& options, const Settings& begun, SettingsFile& file, 
                    options.listen);
     Session session(live, begun);
     WindowSize size = begun.window;
-    open_window(session, "", size);
+    open_window(session, "", size, options);
     keep(session, size, kept, begun, file);
     return kDone;
 }
@@ -164,7 +169,7 @@ int run_simulator(const Options& options, const Settings& begun, SettingsFile& f
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
-    open_window(session, "", size);
+    open_window(session, "", size, options);
     keep(session, size, kept, begun, file);
     return kDone;
 }
@@ -189,7 +194,7 @@ int run(const Options& options) {
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
-    open_window(session, at_once ? begun.last_day : "", size);
+    open_window(session, at_once ? begun.last_day : "", size, options);
     keep(session, size, kept, begun, file);
     return kDone;
 }
@@ -229,6 +234,8 @@ int main(int argc, char** argv) {
         ->check(CLI::IsMember({"en", "de"}));
     app.add_option("--units", options.units, "metric or us, for this run")
         ->check(CLI::IsMember({"metric", "us"}));
+    app.add_flag("--frame-times", options.frame_times,
+                 "Tell in the end how soon and how fast the window was drawn");
     app.add_option("--size", options.size, "Size in pixels, like 1280x800; default: the last one");
     try {
         app.parse(argc, argv);
