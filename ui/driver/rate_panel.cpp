@@ -80,7 +80,11 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     if (below) chart.take_top(std::min(8 * unit, chart.h * 0.1F));
     Box words = area.take_right(area.w * (below ? 0.50F : 0.51F));
     words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
-    canvas.text(area, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93", Align::centre);
+    // Digits fill less of their line than letters: at full size they still stay within the panel's part.
+    const float air = 0.05F * Canvas::line_of(fonts.huge);
+    const Box digits = {area.x, area.y - air, area.w, area.h + 2 * air};
+    canvas.text(digits, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93",
+                Align::centre);
     canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
     const std::string unit_word = unit_name(figures.say, Quantity::rate);
     canvas.text(words, fonts.text, palette.quiet,
