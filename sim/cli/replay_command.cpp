@@ -11,6 +11,7 @@
 #include "day/day.hpp"
 #include "day/local_time.hpp"
 #include "log/number.hpp"
+#include "parameters/parameter_file.hpp"
 #include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
 #include "replay/sink_group.hpp"
@@ -36,6 +37,7 @@ struct Options {
     std::string out;
     std::string after;
     std::string at;
+    std::string parameters;
     double width_m = 0.0;
     bool estimates = false;
     bool taskdata = false;
@@ -59,6 +61,14 @@ Day open_input(const Options& options) {
                             "add --width with the width in metres, e.g. --width 3.3"});
     }
     return day_of_one_log(input, options.width_m);
+}
+
+// Over each machine's own values; told with the day, so that nobody takes the figures for those of its own.
+void lay_over(const std::string& file, Day& day) {
+    const KeptSet kept = read_parameter_set(file);
+    for (Machine& machine : day.machines) kept.set.lay_over(machine.parameters);
+    day.problems.add({file, 0, "replaces " + std::to_string(kept.set.named()) + " parameters of each machine",
+                      "its content is " + kept.mark, true});
 }
 
 // "14:05" of the day's date, or "2025-06-27 14:05".
@@ -108,6 +118,7 @@ int run(const Options& options) {
         throw RefusedInput({"--width", 0, shown(options.width_m) + " m is out of range", "give 0.5 to 12 m"});
     }
     Day day = open_input(options);
+    if (!options.parameters.empty()) lay_over(options.parameters, day);
     if (!options.after.empty()) take_carried(options.after, day);
     if (!options.at.empty()) end_day_at(day, moment_told(options.at, day));
     make_folder(options.out);
@@ -153,6 +164,8 @@ Run add_replay(CLI::App& app) {
     command->add_option("day", options->input, "A day's folder (with day.toml), or one log file")->required();
     command->add_option("--out", options->out, "Folder for the results")->required();
     command->add_option("--width", options->width_m, "Working width in metres, for a single log");
+    command->add_option("--parameters", options->parameters,
+                        "A parameter set: what it names replaces the values of every machine");
     command->add_option(
         "--after", options->after,
         "Results folder of an earlier day: what it taught of each machine's loss is taken over, aged");

@@ -16,10 +16,14 @@ toml::table parse_toml(const std::filesystem::path& path) {
     }
     std::ostringstream text;
     text << stream.rdbuf();
+    return parse_toml(text.str(), path.string());
+}
+
+toml::table parse_toml(const std::string& text, const std::string& file) {
     try {
-        return toml::parse(text.str(), path.string());
+        return toml::parse(text, file);
     } catch (const toml::parse_error& error) {
-        throw RefusedInput({path.string(), error.source().begin.line, std::string(error.description()),
+        throw RefusedInput({file, error.source().begin.line, std::string(error.description()),
                             "mend that line (TOML 1.0)"});
     }
 }

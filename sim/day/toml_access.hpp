@@ -12,6 +12,8 @@ namespace podrate::sim {
 
 // Parses a file. Throws RefusedInput where it can't be opened or is no TOML.
 toml::table parse_toml(const std::filesystem::path& path);
+// The same of text that was read from `file`.
+toml::table parse_toml(const std::string& text, const std::string& file);
 
 // One table of a file, with the checks that every reader of it needs. All calls throw RefusedInput.
 class TomlView {

@@ -76,6 +76,7 @@ TEST_CASE("Keys act on the pane that is chosen") {
     CHECK_FALSE(desk.ledger().chosen().has_value());
     desk.press({Key::a});
     desk.press({Key::tab});
+    desk.press({Key::tab});
     CHECK(desk.pane() == DayPane::ledger);
     desk.press({Key::down});
     CHECK(desk.ledger().chosen().has_value());
@@ -86,8 +87,10 @@ TEST_CASE("Keys act on the pane that is chosen") {
     CHECK(desk.whole());
     desk.press({Key::escape});
     CHECK_FALSE(desk.whole());
-    desk.press({Key::tab, true});
+    desk.press({Key::tab});
     CHECK(desk.pane() == DayPane::charts);
+    desk.press({Key::tab, true});
+    CHECK(desk.pane() == DayPane::ledger);
 }
 
 TEST_CASE("What is saved as a table is what the charts show") {
@@ -132,4 +135,20 @@ TEST_CASE("A name that is taken is not taken again") {
     test::write_text(first, "x");
     CHECK(free_name(folder.path(), desk, ".csv").filename() == "podrate_2025-06-27_1500-1808_viner_1_2.csv");
     CHECK(free_name(folder.path(), desk, ".png").filename() == "podrate_2025-06-27_1500-1808_viner_1.png");
+}
+
+TEST_CASE("The map has keys of its own while it has the keys") {
+    DayDesk desk(shipped_day(), {});
+    REQUIRE(desk.map().has_value());
+    desk.map()->window.resize(400.0, 300.0);
+    desk.press({Key::tab});
+    CHECK(desk.pane() == DayPane::map);
+    const double all = desk.map()->window.shown().m_per_px;
+    desk.press({Key::plus});
+    CHECK(desk.map()->window.shown().m_per_px < all);
+    CHECK(desk.window().shown() == desk.window().whole());
+    desk.press({Key::backspace});
+    CHECK(desk.map()->window.shown().m_per_px == all);
+    desk.press({Key::y});
+    CHECK(desk.map()->topic == MapTopic::loss);
 }

@@ -64,7 +64,7 @@ TEST_CASE("A window that opens nothing goes on with the day it has") {
     Session& session = desk.session();
     session.skip_cautions();
     session.press({Key::f3});
-    session.open(folder.path(), nullptr);
+    session.open(folder.path());
     desk.frame();
     wait_for(session);
     CHECK(session.refusal().find("holds no day.toml") != std::string::npos);
@@ -72,7 +72,7 @@ TEST_CASE("A window that opens nothing goes on with the day it has") {
     desk.press({Key::enter});
     CHECK(session.refusal().empty());
     CHECK(session.view() == View::day);
-    session.open(kShipped, nullptr);
+    session.open(kShipped);
     desk.press({Key::escape});
     wait_for(session);
     CHECK(session.has_day());
@@ -83,7 +83,7 @@ TEST_CASE("A window that opens nothing goes on with the day it has") {
 TEST_CASE("A window without a day draws its cautions, then the loading, then the day") {
     Session session{Settings{}};
     CHECK_FALSE(session.has_day());
-    session.open(kShipped, nullptr);
+    session.open(kShipped);
     CHECK(session.title() == "Podrate: opening harrowmere");
     wait_for(session);
     REQUIRE(session.has_day());

@@ -14,7 +14,7 @@ namespace {
 
 // At 1280 x 800 the ledger's first row lies about there.
 constexpr float kLedgerX = 1000.0F;
-constexpr float kRowY = 127.0F;
+constexpr float kRowY = 482.0F;
 constexpr float kFootY = 775.0F;
 
 void open_day_view(SceneDesk& desk) {
@@ -37,6 +37,10 @@ TEST_CASE("The views show one moment and one machine") {
     CHECK(session.title() == "Podrate: Harrowmere gang, Friday afternoon");
     desk.press({Key::right, true});
     desk.press({Key::m});
+    desk.press({Key::f4});
+    CHECK(session.view() == View::bench);
+    CHECK(session.bench().machine() == 2);
+    CHECK(session.title() == "Podrate: Harrowmere gang, Friday afternoon, bench");
     desk.press({Key::f2});
     CHECK(session.machine() == 2);
     CHECK(session.playback().now_us() > session.recording().first_us + 300 * kSecondUs);
@@ -46,22 +50,35 @@ TEST_CASE("A click on a row goes to its time, the wheel scrolls, a click on a ki
     SceneDesk desk;
     open_day_view(desk);
     DayDesk& day = desk.session().desk();
-    const std::size_t first = day.ledger().shown()[day.ledger().top(23)];
+    const std::size_t first = day.ledger().shown()[day.ledger().top(10)];
     desk.click(kLedgerX, kRowY);
     REQUIRE(day.ledger().chosen() == first);
     CHECK(day.cursor_us() == day.rows()[first].from_us / 1000 * 1000);
-    const std::size_t top = day.ledger().top(23);
-    desk.wheel(kLedgerX, 400.0F, -1.0F);
-    CHECK(day.ledger().top(23) == top + 3);
-    desk.click(900.0F, 95.0F);
+    const std::size_t top = day.ledger().top(10);
+    desk.wheel(kLedgerX, 600.0F, -1.0F);
+    CHECK(day.ledger().top(10) == top + 3);
+    desk.click(900.0F, 450.0F);
     CHECK_FALSE(day.ledger().seen(LedgerKind::alarm));
     CHECK(day.window().shown() == day.window().whole());
+}
+
+TEST_CASE("A click on the map goes to the time at which the machine was there") {
+    SceneDesk desk;
+    open_day_view(desk);
+    DayDesk& day = desk.session().desk();
+    const auto before = day.cursor_us();
+    desk.click(960.0F, 160.0F);
+    CHECK(day.pane() == DayPane::map);
+    REQUIRE(day.cursor_us().has_value());
+    CHECK(day.cursor_us() != before);
+    const auto place = day.day().map->place_at(day.machine(), *day.cursor_us());
+    REQUIRE(place.has_value());
 }
 
 TEST_CASE("Buttons below do what their keys do") {
     SceneDesk desk;
     open_day_view(desk);
-    desk.click(240.0F, kFootY);
+    desk.click(300.0F, kFootY);
     CHECK(desk.session().desk().machine() == 1);
     desk.click(400.0F, kFootY);
     CHECK(desk.session().desk().together());

@@ -193,13 +193,24 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
             draw_caution_view(canvas, whole, say);
             return canvas.cut();
         }) == "");
-        CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
-            draw_help_view(canvas, whole, say);
-            return canvas.cut();
-        }) == "");
+        for (const HelpKeys which : {HelpKeys::player, HelpKeys::live, HelpKeys::day, HelpKeys::simulator}) {
+            CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
+                draw_help_view(canvas, whole, say, which);
+                return canvas.cut();
+            }) == "");
+        }
         Settings settings;
         settings.speech = say;
         Session session(shipped_day(), settings);
+        for (const Key key : {Key::t, Key::r}) {
+            DayDesk desk(shipped_day(), say);
+            desk.press({key});
+            for (int i = 0; i < 4; ++i) desk.press({Key::enter});
+            CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
+                draw_day_view(canvas, whole, desk);
+                return canvas.cut();
+            }) == "");
+        }
         for (const bool together : {false, true}) {
             DayDesk desk(shipped_day(), say);
             if (together) desk.toggle_together();

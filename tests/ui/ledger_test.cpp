@@ -33,7 +33,7 @@ std::vector<LedgerRow> some_rows(int count) {
 
 TEST_CASE("The ledger holds all that the replay found, in order of time") {
     const OpenDay& day = *shipped_day();
-    const std::vector<LedgerRow> rows = ledger_of(day, {});
+    const std::vector<LedgerRow> rows = ledger_of(day, {}, {});
     std::size_t loads = 0;
     std::size_t stops = 0;
     std::size_t alarms = 0;
@@ -56,7 +56,7 @@ TEST_CASE("The ledger holds all that the replay found, in order of time") {
 TEST_CASE("A row says when, what and how much, in the user's words and units") {
     const OpenDay& day = *shipped_day();
     const auto first_load = [&](const Speech& say) {
-        const std::vector<LedgerRow> rows = ledger_of(day, say);
+        const std::vector<LedgerRow> rows = ledger_of(day, {}, say);
         return *std::find_if(rows.begin(), rows.end(), [](const LedgerRow& row) {
             return row.kind == LedgerKind::load && row.machine == 1U;
         });
@@ -68,7 +68,7 @@ TEST_CASE("A row says when, what and how much, in the user's words and units") {
     CHECK(german.what == "Bunker 1");
     CHECK(german.figure.find(" lb \xC2\xB1 ") != std::string::npos);
     // Of another day, its date.
-    const std::vector<LedgerRow> rows = ledger_of(day, {});
+    const std::vector<LedgerRow> rows = ledger_of(day, {}, {});
     CHECK(rows.front().kind == LedgerKind::reading);
     CHECK(rows.front().clock == "06-24");
     CHECK_FALSE(rows.front().machine.has_value());

@@ -14,6 +14,7 @@
 #include "app/scene.hpp"
 #include "driver/touch_size.hpp"
 #include "kit/canvas.hpp"
+#include "simulator/simulator.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -70,8 +71,8 @@ Session& session_of(GLFWwindow* window) {
 
 void on_key(GLFWwindow* window, int code, int scancode, int pressed, int mods) {
     if (pressed == GLFW_RELEASE) return;
-    session_of(window).press(
-        {key_of_code(code, scancode), (mods & GLFW_MOD_SHIFT) != 0, (mods & GLFW_MOD_CONTROL) != 0});
+    session_of(window).press({key_of_code(code, scancode), (mods & GLFW_MOD_SHIFT) != 0,
+                              (mods & GLFW_MOD_CONTROL) != 0, pressed == GLFW_REPEAT});
 }
 
 void on_character(GLFWwindow* window, unsigned character) {
@@ -83,7 +84,7 @@ void on_drop(GLFWwindow* window, int count, const char** paths) {
     if (count < 1) return;
     std::filesystem::path path(paths[0]);
     if (path.filename() == "day.toml") path = path.parent_path();
-    session_of(window).open(path, [] { glfwPostEmptyEvent(); });
+    session_of(window).open(path);
 }
 
 double px_per_mm_of_screen() {
@@ -143,8 +144,7 @@ class Screen {
         int height = 0;
         glfwGetFramebufferSize(window_, &width, &height);
         if (width == 0 || height == 0) return;
-        fit_fonts(unit_for(static_cast<float>(width), static_cast<float>(height),
-                           static_cast<float>(session.settings().scale)));
+        fit_fonts(scene_unit(session, static_cast<float>(width), static_cast<float>(height)));
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
         ImGui::NewFrame();
@@ -203,7 +203,8 @@ bool run_window(Session& session, const std::filesystem::path& folder, WindowSiz
         why = last_error.empty() ? "no window system" : last_error;
         return false;
     }
-    if (!folder.empty()) session.open(folder, [] { glfwPostEmptyEvent(); });
+    session.set_wake([] { glfwPostEmptyEvent(); });
+    if (!folder.empty()) session.open(folder);
     double last_s = glfwGetTime();
     double due_s = last_s;
     int frames_left = kFramesAfterEvent;
@@ -212,10 +213,12 @@ bool run_window(Session& session, const std::filesystem::path& folder, WindowSiz
         const double now_s = glfwGetTime();
         if (!playing) session.playback().tick(0.0);
         if (playing) session.playback().tick(now_s - last_s);
+        session.drive_on(now_s - last_s);
         last_s = now_s;
         screen.draw(session);
         if (frames_left > 0) --frames_left;
-        if (session.playback().playing() || frames_left > 0) {
+        const bool drives = session.simulator() != nullptr && !session.simulator()->paused();
+        if (session.playback().playing() || drives || frames_left > 0) {
             due_s = due_s + kFrameS > now_s ? due_s + kFrameS : now_s;
             const double wait_s = due_s - glfwGetTime();
             if (wait_s > 0.0) {

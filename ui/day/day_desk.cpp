@@ -4,6 +4,7 @@
 #include <utility>
 
 #include "input/chart_keys.hpp"
+#include "input/map_keys.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -24,8 +25,12 @@ const std::vector<Measure>& measures_of(ChartPage page) {
 
 }  // namespace
 
-DayDesk::DayDesk(std::shared_ptr<const OpenDay> day, const Speech& say)
-    : day_(std::move(day)), say_(say), window_({0.0, static_cast<double>(day_->series.last_ms)}) {
+DayDesk::DayDesk(std::shared_ptr<const OpenDay> day, const Speech& say, std::function<void()> wake)
+    : day_(std::move(day)),
+      say_(say),
+      window_({0.0, static_cast<double>(day_->series.last_ms)}),
+      wake_(std::move(wake)) {
+    if (day_->map) map_.emplace(*day_->map);
     make_charts();
     make_ledger();
 }
@@ -37,10 +42,8 @@ void DayDesk::speak(const Speech& say) {
 }
 
 void DayDesk::look_at(std::size_t machine, TimeUs at_us) {
-    machine_ = machine;
     window_.set_cursor(static_cast<double>(at_us - day_->series.origin_us) / 1e3);
-    make_charts();
-    make_ledger();
+    choose_machine(machine);
 }
 
 void DayDesk::make_charts() {
@@ -50,14 +53,39 @@ void DayDesk::make_charts() {
         const MachineSeries* its = &day_->series.machines[machine_];
         if (!together_)
             std::erase_if(chart.lines, [its](const ChartLine& line) { return line.machine != its; });
-        if (!chart.lines.empty()) charts_.push_back(std::move(chart));
+        if (chart.lines.empty()) continue;
+        if (run_ && !together_) add_run(chart);
+        charts_.push_back(std::move(chart));
     }
     pictures_.resize(charts_.size());
 }
 
+// What was typed changes estimates, not what the machine logged.
+void DayDesk::add_run(Chart& chart) const {
+    const Column* column = run_->series.find(chart.measure);
+    if (chart.measure > Measure::harvested || column == nullptr) return;
+    chart.lines.front().name = say_(Text::as_logged);
+    chart.lines.push_back({&run_->series, column, say_(Text::with_typed)});
+}
+
+void DayDesk::make_sums() {
+    sums_.clear();
+    const std::vector<sim::MachineResult>& machines = day_->result.machines;
+    if (together_) {
+        for (std::size_t i = 0; i < machines.size(); ++i)
+            sums_.push_back({sum_of(machines[i], say_), static_cast<int>(i)});
+        return;
+    }
+    sums_.push_back({sum_of(machines[machine_], say_), run_ ? 0 : -1});
+    if (!run_) return;
+    sums_.front().sum.name = say_(Text::as_logged);
+    sums_.push_back({sum_of(run_->machine, say_), 1});
+    sums_.back().sum.name = say_(Text::with_typed);
+}
+
 void DayDesk::make_ledger() {
-    rows_ = ledger_of(*day_, say_);
-    sums_ = day_sums(*day_, say_);
+    rows_ = ledger_of(*day_, typed_, say_);
+    make_sums();
     const double from_ms = window_.cursor_ms().value_or(window_.shown().from_ms);
     ledger_.fill(rows_, together_ ? std::nullopt : std::optional(machine_), day_->series.time_us(from_ms));
 }
@@ -68,7 +96,13 @@ std::optional<TimeUs> DayDesk::cursor_us() const {
 }
 
 void DayDesk::next_machine() {
-    machine_ = (machine_ + 1) % day_->series.machines.size();
+    choose_machine((machine_ + 1) % day_->series.machines.size());
+}
+
+void DayDesk::choose_machine(std::size_t machine) {
+    if (machine != machine_) run_.reset();
+    machine_ = machine;
+    ask_rerun();
     make_charts();
     make_ledger();
 }
@@ -90,7 +124,11 @@ void DayDesk::toggle(LedgerKind kind) {
 
 void DayDesk::choose(std::size_t row) {
     ledger_.choose(row);
-    const double at_ms = static_cast<double>(rows_[row].from_us - day_->series.origin_us) / 1e3;
+    go_to(rows_[row].from_us);
+}
+
+void DayDesk::go_to(TimeUs at_us) {
+    const double at_ms = static_cast<double>(at_us - day_->series.origin_us) / 1e3;
     const TimeRange& whole = window_.whole();
     if (at_ms < whole.from_ms || at_ms > whole.to_ms) return;
     window_.set_cursor(at_ms);
@@ -126,6 +164,11 @@ void DayDesk::press_ledger(const KeyPress& press) {
 
 void DayDesk::press(const KeyPress& press) {
     note_.clear();
+    swallow_ = false;
+    if (form_) {
+        press_form(press);
+        return;
+    }
     const int digit = digit_of(press.key);
     if (digit >= 1 && digit <= kLedgerKinds) {
         toggle(static_cast<LedgerKind>(digit - 1));
@@ -142,20 +185,33 @@ void DayDesk::press(const KeyPress& press) {
         case Key::m: next_machine(); return;
         case Key::c: toggle_together(); return;
         case Key::g: next_page(); return;
+        case Key::y:
+            if (map_) map_->apply(MapAction::other_topic);
+            return;
         case Key::p: saving_ = Saving::picture; return;
         case Key::x: saving_ = Saving::table; return;
+        case Key::t: open_form(EntryKind::tray); return;
+        case Key::r: open_form(EntryKind::reading); return;
+        case Key::w: write(); return;
+        case Key::remove: drop_last_typed(); return;
         default: break;
     }
-    const bool for_ledger = pane_ == DayPane::ledger && chart_action_of(press) != ChartAction::show_all &&
-                            chart_action_of(press) != ChartAction::undo;
-    if (for_ledger) {
+    if (pane_ == DayPane::map) {
+        if (map_) map_->apply(map_action_of(press));
+        return;
+    }
+    const ChartAction action = chart_action_of(press);
+    const bool of_charts = action == ChartAction::show_all || action == ChartAction::undo;
+    if (pane_ == DayPane::ledger && !of_charts) {
         press_ledger(press);
     } else {
-        window_.apply(chart_action_of(press));
+        window_.apply(action);
     }
 }
 
-void DayDesk::type(char32_t) {}
+bool DayDesk::take_reopen() {
+    return std::exchange(reopen_, false);
+}
 
 Saving DayDesk::take_saving() {
     return std::exchange(saving_, Saving::none);

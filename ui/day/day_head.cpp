@@ -80,7 +80,7 @@ struct FootButton {
 }  // namespace
 
 float day_head_height(const Canvas& canvas, const DayDesk& desk, float width_px) {
-    const auto sums = desk.together() ? static_cast<float>(desk.day().series.machines.size()) : 1.0F;
+    const auto sums = static_cast<float>(desk.sums().size());
     return Canvas::line_of(canvas.fonts().strong) +
            sums * static_cast<float>(lines_for(canvas, width_px)) * Canvas::line_of(canvas.fonts().label);
 }
@@ -98,13 +98,10 @@ void draw_day_head(Canvas& canvas, Box area, DayDesk& desk) {
                                  2 * kHeadGapUnits * canvas.unit()),
                 strong, palette.text, now, Align::right);
     canvas.text(title, strong, palette.text, desk.day().series.label);
-    const std::vector<DaySum>& sums = desk.sums();
     const int lines = lines_for(canvas, area.w);
-    for (std::size_t i = 0; i < sums.size(); ++i) {
-        if (desk.together() || i == desk.machine())
-            draw_sum(canvas, area.take_top(static_cast<float>(lines) * Canvas::line_of(canvas.fonts().label)),
-                     sums[i], lines, desk.together() ? static_cast<int>(i) : -1);
-    }
+    const float height = static_cast<float>(lines) * Canvas::line_of(canvas.fonts().label);
+    for (const ShownSum& shown : desk.sums())
+        draw_sum(canvas, area.take_top(height), shown.sum, lines, shown.shape);
 }
 
 float day_foot_height(const Canvas& canvas, float width_px) {
@@ -120,9 +117,12 @@ KeyPress draw_day_foot(Canvas& canvas, Box area, const DayDesk& desk) {
     }
     const FootButton buttons[] = {
         {"driver", {Key::f2}, say(Text::foot_driver)},
+        {"bench", {Key::f4}, say(Text::foot_bench)},
         {"machine", {Key::m}, say(Text::foot_machine, {desk.day().series.machines[desk.machine()].id})},
         {"together", {Key::c}, say(Text::foot_together), desk.together()},
         {"page", {Key::g}, say(Text::foot_page, {say(page_word(desk.page()))})},
+        {"tray", {Key::t}, say(Text::foot_tray)},
+        {"reading", {Key::r}, say(Text::foot_reading)},
         {"picture", {Key::p}, say(Text::foot_picture)},
         {"table", {Key::x}, say(Text::foot_table)},
         {"night", {Key::n}, say(Text::foot_night)},

@@ -5,7 +5,6 @@
 #include "text/quantity.hpp"
 
 namespace podrate::ui {
-namespace {
 
 DaySum sum_of(const sim::MachineResult& machine, const Speech& say) {
     DaySum sum;
@@ -26,14 +25,6 @@ DaySum sum_of(const sim::MachineResult& machine, const Speech& say) {
                                            figures(say, Quantity::share, static_cast<double>(total.low),
                                                    static_cast<double>(total.high))})});
     return sum;
-}
-
-}  // namespace
-
-std::vector<DaySum> day_sums(const OpenDay& day, const Speech& say) {
-    std::vector<DaySum> sums;
-    for (const sim::MachineResult& machine : day.result.machines) sums.push_back(sum_of(machine, say));
-    return sums;
 }
 
 }  // namespace podrate::ui

@@ -1,10 +1,9 @@
-// What each machine's day comes to, as words and figures side by side.
+// What a machine's day comes to, as figures that stand side by side.
 #pragma once
 
 #include <string>
-#include <vector>
 
-#include "model/open_day.hpp"
+#include "replay/machine_replay.hpp"
 #include "text/text.hpp"
 
 namespace podrate::ui {
@@ -19,6 +18,6 @@ struct DaySum {
     std::string refusal;  // why there is nothing, or empty
 };
 
-std::vector<DaySum> day_sums(const OpenDay& day, const Speech& say);
+DaySum sum_of(const sim::MachineResult& machine, const Speech& say);
 
 }  // namespace podrate::ui

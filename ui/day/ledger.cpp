@@ -22,17 +22,10 @@ Text time_word(sim::TimeKind kind) {
     return kind == sim::TimeKind::no_log ? Text::no_log : word_for(static_cast<WorkState>(kind));
 }
 
-Text name_for(AlarmId alarm) {
-    constexpr Text kNames[kAlarms] = {Text::alarm_loss,    Text::alarm_rate,  Text::alarm_nearly_full,
-                                      Text::alarm_full,    Text::alarm_block, Text::alarm_leak,
-                                      Text::alarm_weight,  Text::alarm_speed, Text::alarm_tilt,
-                                      Text::alarm_peas_old};
-    return kNames[static_cast<std::size_t>(alarm)];
-}
-
 class LedgerWriter {
   public:
-    LedgerWriter(const OpenDay& day, const Speech& say) : day_(day), say_(say) {}
+    LedgerWriter(const OpenDay& day, const TypedRows& typed, const Speech& say)
+        : day_(day), typed_(typed), say_(say) {}
 
     std::vector<LedgerRow> write() {
         for (std::size_t i = 0; i < day_.result.machines.size(); ++i) {
@@ -45,13 +38,14 @@ class LedgerWriter {
             for (const sim::AlarmEvent& event : machine.alarms)
                 add({LedgerKind::alarm, i, event.start_us, event.end_us, "", say_(name_for(event.alarm)),
                      lasted(event.start_us, event.end_us)});
-            for (const sim::TrayCheck& tray : day_.day.machines[i].trays) add_tray(i, tray);
+            for (const sim::TrayCheck& tray : day_.day.machines[i].trays) add_tray(i, tray, Text::tray_check);
+            for (const TypedTray& tray : typed_.trays) {
+                if (tray.check.machine == machine.id) add_tray(i, tray.check, Text::tray_typed);
+            }
         }
-        for (const sim::MaturityReading& reading : day_.day.maturity) {
-            const TimeUs at_us = us_of(reading.unix_s);
-            add({LedgerKind::reading, std::nullopt, at_us, at_us, "", reading.field,
-                 say_.number(reading.tenderometer, 0)});
-        }
+        for (const sim::MaturityReading& reading : day_.day.maturity) add_reading(reading, reading.field);
+        for (const sim::MaturityReading& reading : typed_.readings)
+            add_reading(reading, say_(Text::reading_typed, {reading.field}));
         std::stable_sort(rows_.begin(), rows_.end(),
                          [](const LedgerRow& a, const LedgerRow& b) { return a.from_us < b.from_us; });
         return std::move(rows_);
@@ -86,9 +80,14 @@ class LedgerWriter {
         add({LedgerKind::heap, machine, pause.start_us, pause.end_us, "", say_(Text::heap_of_haulm),
              with_unit(say_, Quantity::weight, kg)});
     }
-    void add_tray(std::size_t machine, const sim::TrayCheck& tray) {
+    void add_reading(const sim::MaturityReading& reading, const std::string& what) {
+        const TimeUs at_us = us_of(reading.unix_s);
+        add({LedgerKind::reading, std::nullopt, at_us, at_us, "", what,
+             say_.number(reading.tenderometer, 0)});
+    }
+    void add_tray(std::size_t machine, const sim::TrayCheck& tray, Text what) {
         const TimeUs at_us = us_of(tray.unix_s);
-        add({LedgerKind::tray, machine, at_us, at_us, "", say_(Text::tray_check),
+        add({LedgerKind::tray, machine, at_us, at_us, "", say_(what),
              with_unit(say_, Quantity::ground, tray.kg_per_ha / sim::kKgphaPerKgpm2)});
     }
     // "12 min", "40 s".
@@ -99,6 +98,7 @@ class LedgerWriter {
     }
 
     const OpenDay& day_;
+    const TypedRows& typed_;
     const Speech& say_;
     std::vector<LedgerRow> rows_;
 };
@@ -111,8 +111,8 @@ Text word_for(LedgerKind kind) {
     return kWords[static_cast<std::size_t>(kind)];
 }
 
-std::vector<LedgerRow> ledger_of(const OpenDay& day, const Speech& say) {
-    return LedgerWriter(day, say).write();
+std::vector<LedgerRow> ledger_of(const OpenDay& day, const TypedRows& typed, const Speech& say) {
+    return LedgerWriter(day, typed, say).write();
 }
 
 void LedgerWindow::fill(const std::vector<LedgerRow>& rows, std::optional<std::size_t> machine,

@@ -10,6 +10,7 @@
 
 #include "model/open_day.hpp"
 #include "text/text.hpp"
+#include "typed/typed_rows.hpp"
 
 namespace podrate::ui {
 
@@ -29,8 +30,8 @@ struct LedgerRow {
     std::string figure;  // "1.86 t ± 0.01", or empty
 };
 
-// All rows of all machines.
-std::vector<LedgerRow> ledger_of(const OpenDay& day, const Speech& say);
+// All rows of all machines, and what has been typed in besides.
+std::vector<LedgerRow> ledger_of(const OpenDay& day, const TypedRows& typed, const Speech& say);
 
 // Which rows are seen, and which is chosen.
 class LedgerWindow {

@@ -27,37 +27,36 @@ void paint_ledger_mark(Canvas& canvas, ImVec2 middle, LedgerKind kind, bool full
     const float y = middle.y;
     constexpr float kLine = 1.5F;
     switch (kind) {
-        case LedgerKind::load:  // a disc: what was tipped
-            if (full)
-                list.AddCircleFilled(middle, r, ink);
-            else
-                list.AddCircle(middle, r, ink, 0, kLine);
-            break;
-        case LedgerKind::stop:
-            if (full)
-                list.AddRectFilled({x - 0.9F * r, y - 0.9F * r}, {x + 0.9F * r, y + 0.9F * r}, ink);
-            else
-                list.AddRect({x - 0.9F * r, y - 0.9F * r}, {x + 0.9F * r, y + 0.9F * r}, ink, 0.0F, 0, kLine);
-            break;
-        case LedgerKind::heap: {
-            const ImVec2 a = {x - 1.2F * r, y + 0.8F * r};
-            const ImVec2 b = {x, y - 0.9F * r};
-            const ImVec2 c = {x + 1.2F * r, y + 0.8F * r};
-            if (full)
+        case LedgerKind::load: {
+            const ImVec2 a = {x - 1.2F * r, y - 0.8F * r};
+            const ImVec2 b = {x + 1.2F * r, y - 0.8F * r};
+            const ImVec2 c = {x, y + 0.9F * r};
+            if (full) {
                 list.AddTriangleFilled(a, b, c, ink);
-            else
+            } else {
                 list.AddTriangle(a, b, c, ink, kLine);
+            }
             break;
         }
+        case LedgerKind::stop:
+            if (full) {
+                list.AddRectFilled({x - 0.9F * r, y - 0.9F * r}, {x + 0.9F * r, y + 0.9F * r}, ink);
+            } else {
+                list.AddRect({x - 0.9F * r, y - 0.9F * r}, {x + 0.9F * r, y + 0.9F * r}, ink, 0.0F, 0, kLine);
+            }
+            break;
+        case LedgerKind::heap: list.AddCircle(middle, 0.9F * r, ink, 0, full ? 3.0F : kLine); break;
+        case LedgerKind::tray:
+            for (const float turn : {-1.0F, 1.0F}) {
+                list.AddLine({x - 0.9F * r, y - 0.9F * r * turn}, {x + 0.9F * r, y + 0.9F * r * turn}, ink,
+                             full ? 3.0F : kLine);
+            }
+            break;
         case LedgerKind::alarm: {  // an exclamation mark
             list.AddRectFilled({x - 1.5F, y - r}, {x + 1.5F, y + 0.3F * r}, ink);
             list.AddRectFilled({x - 1.5F, y + 0.6F * r}, {x + 1.5F, y + r}, ink);
             break;
         }
-        case LedgerKind::tray:
-            list.AddRect({x - r, y - 0.7F * r}, {x + r, y + 0.7F * r}, ink, 0.0F, 0, kLine);
-            if (full) list.AddCircleFilled(middle, 0.35F * r, ink);
-            break;
         case LedgerKind::reading:
             list.AddLine({x - r, y + 0.8F * r}, {x + r, y - 0.8F * r}, ink, 2.0F);
             if (full) list.AddCircleFilled({x + r, y - 0.8F * r}, 0.35F * r, ink);

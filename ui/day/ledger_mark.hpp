@@ -1,4 +1,4 @@
-// A shape for each kind of row in the ledger, told apart without colour.
+// A shape for each kind of row in the ledger, as on the map, told apart without colour.
 #pragma once
 
 #include "day/ledger.hpp"

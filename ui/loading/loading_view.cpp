@@ -6,7 +6,7 @@ namespace podrate::ui {
 namespace {
 
 constexpr float kWidthUnits = 760.0F;
-constexpr float kBarUnits = 22.0F;
+constexpr float kProgressUnits = 22.0F;
 
 Box middle(const Canvas& canvas, const Box& area, float height) {
     const float width = std::min(kWidthUnits * canvas.unit(), area.w - 40 * canvas.unit());
@@ -48,10 +48,10 @@ void draw_opening_view(Canvas& canvas, const Box& area, const std::string& name,
     canvas.fill(area, palette.ground);
     const float strong = Canvas::line_of(fonts.strong);
     const float text = Canvas::line_of(fonts.text);
-    Box rest = middle(canvas, area, strong + text + (kBarUnits + 36) * unit);
+    Box rest = middle(canvas, area, strong + text + (kProgressUnits + 36) * unit);
     canvas.text(rest.take_top(strong, 12 * unit), fonts.strong, palette.text,
                 say(Text::opening, {name, say.percent(share)}));
-    draw_bar(canvas, rest.take_top(kBarUnits * unit, 12 * unit), share);
+    draw_bar(canvas, rest.take_top(kProgressUnits * unit, 12 * unit), share);
     canvas.text(rest.take_top(text), fonts.text, palette.quiet, say(Text::opening_stop));
 }
 

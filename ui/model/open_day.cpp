@@ -60,6 +60,7 @@ std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const Loa
     end_series(open->result, open->series);
     keep_recording(open->result, open->recording);
     sim::analyse_day(day, open->result, true);
+    open->map = make_map_model(day, open->result);
     if (cancel.load(std::memory_order_relaxed)) return nullptr;
     if (progress) progress(1.0);
     return open;

@@ -4,8 +4,10 @@
 #include <atomic>
 #include <filesystem>
 #include <memory>
+#include <optional>
 
 #include "day/day.hpp"
+#include "map/map_model.hpp"
 #include "model/recording.hpp"
 #include "replay/day_replay.hpp"
 #include "series/load_series.hpp"
@@ -15,7 +17,8 @@ namespace podrate::ui {
 struct OpenDay {
     std::filesystem::path folder;
     sim::Day day;
-    sim::DayResult result;  // looked back at, with its map
+    sim::DayResult result;        // looked back at
+    std::optional<MapModel> map;  // nothing where no log tells a place
     Recording recording;
     DaySeries series;
 };

@@ -1,9 +1,9 @@
 #include "model/session.hpp"
 
 #include "day/local_time.hpp"
-#include "driver/driver_keys.hpp"
 #include "model/clock_text.hpp"
 #include "model/reading_lock.hpp"
+#include "simulator/simulator.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -12,34 +12,6 @@ namespace {
 constexpr int kNightFromHour = 21;
 constexpr int kNightToHour = 6;
 
-// What a key does whatever is shown; Action::none where that hangs on the view.
-Action common_action_of(const KeyPress& press) {
-    switch (press.key) {
-        case Key::n: return Action::day_or_night;
-        case Key::l: return Action::other_language;
-        case Key::u: return Action::other_units;
-        case Key::q: return Action::quit;
-        case Key::f1: return Action::help;
-        case Key::f2: return Action::show_driver;
-        case Key::f3: return Action::show_day;
-        default: return Action::none;
-    }
-}
-
-bool of_window(Action action) {
-    return action == Action::day_or_night || action == Action::other_language ||
-           action == Action::other_units || action == Action::help;
-}
-
-std::optional<AlarmAnswer> answer_of(Action action) {
-    switch (action) {
-        case Action::note_alarm: return AlarmAnswer::note;
-        case Action::put_off_alarm: return AlarmAnswer::put_off;
-        case Action::bring_alarms_back: return AlarmAnswer::bring_back;
-        default: return std::nullopt;
-    }
-}
-
 }  // namespace
 
 Session::Session(std::shared_ptr<const OpenDay> day, const Settings& settings) : settings_(settings) {
@@ -47,22 +19,56 @@ Session::Session(std::shared_ptr<const OpenDay> day, const Settings& settings) :
 }
 
 void Session::show(std::shared_ptr<const OpenDay> day) {
+    // A day that is opened again is seen as before.
+    const bool again =
+        day_ && day_->folder == day->folder && day_->series.machines.size() == day->series.machines.size();
+    const TimeRange shown = again ? desk_->window().shown() : TimeRange{};
+    const std::optional<TimeUs> cursor_us = again ? desk_->cursor_us() : std::nullopt;
+    const std::string note = again ? desk_->note() : "";
+    const std::size_t machine = again ? desk_->machine() : 0;
+    const TimeUs played_us = playback_.now_us();
     day_ = std::move(day);
     playback_ = Playback(day_->recording.first_us, day_->recording.last_us);
-    machine_ = 0;
-    desk_.emplace(day_, settings_.speech);
-    if (view_ == View::day) desk_->look_at(machine_, playback_.shown_us());
+    if (again) playback_.seek(played_us);
+    if (!again) machine_ = 0;
+    desk_.emplace(day_, settings_.speech, waker());
+    bench_.reset();
+    if (again) {
+        desk_->look_at(machine, cursor_us.value_or(playback_.now_us()));
+        desk_->window().show(shown);
+        desk_->tell(note);
+    }
+    const View view = std::exchange(view_, View::driver);
+    if (!again) look(view);
+    view_ = view;
+    if (again && view == View::bench) make_bench(machine);
     settings_.last_day = day_->folder.string();
 }
 
-void Session::open(const std::filesystem::path& folder, std::function<void()> wake) {
+std::function<void()> Session::waker() const {
+    return [wake = wake_] {
+        if (wake) wake();
+    };
+}
+
+void Session::set_wake(std::function<void()> wake) {
+    wake_ = std::move(wake);
+    if (day_) show(day_);
+}
+
+void Session::open(const std::filesystem::path& folder) {
     if (live()) return;
     refusal_.clear();
-    loader_ = std::make_unique<DayLoader>(folder, std::move(wake));
+    loader_ = std::make_unique<DayLoader>(folder, wake_);
 }
 
 void Session::refresh() {
     help_up_ = help_up_ && help_allowed();
+    if (bench_) bench_->refresh();
+    if (desk_) {
+        desk_->refresh();
+        if (desk_->take_reopen()) open(day_->folder);
+    }
     if (!loader_ || !loader_->done()) return;
     std::shared_ptr<const OpenDay> opened = loader_->take();
     refusal_ = loader_->why();
@@ -70,90 +76,11 @@ void Session::refresh() {
     if (opened) show(std::move(opened));
 }
 
-void Session::press(const KeyPress& press) {
-    closed_help_ = help_up_;
-    if (press.key == Key::none || press.key == Key::modifier) return;
-    if (!help_up_ && !cautions_up_) {
-        if (!refusal_.empty()) {
-            refusal_.clear();
-            return;
-        }
-        if (loader_) {
-            if (press.key == Key::escape) loader_->cancel();
-            return;
-        }
-        if (view_ == View::day && has_day() && (desk_->typing() || press.ctrl)) {
-            desk_->press(press);
-            return;
-        }
-    }
-    const Action common = common_action_of(press);
-    if (common != Action::none) {
-        apply(common);
-    } else if (view_ == View::day && has_day() && !help_up_ && !cautions_up_) {
-        desk_->press(press);
-    } else {
-        apply(driver_action_of(press));
-    }
-}
+Session::Session(Simulator& simulator, const Settings& settings)
+    : source_(&simulator), simulator_(&simulator), settings_(settings) {}
 
-// A question mark lies elsewhere on each keyboard. The key that has just closed the help does not open it.
-void Session::type(char32_t character) {
-    if (view_ == View::day && has_day() && !help_up_ && desk_->typing()) {
-        desk_->type(character);
-        return;
-    }
-    if (character == U'?' && !closed_help_) apply(Action::help);
-}
-
-void Session::apply(Action action) {
-    if (help_up_) {
-        if (action != Action::none) help_up_ = false;
-        return;
-    }
-    if (action == Action::quit) quit_ = true;
-    if (cautions_up_) {
-        if (action == Action::play_or_pause) cautions_up_ = false;
-        return;
-    }
-    if (const auto answer = answer_of(action); answer && live()) {
-        const DriverFigures shown = figures();
-        if (shown.alarm.shown || *answer == AlarmAnswer::bring_back)
-            source_->answer({*answer, shown.alarm.alarm});
-        return;
-    }
-    if (!has_day() && !of_window(action)) return;
-    Speech speech = settings_.speech;
-    switch (action) {
-        case Action::play_or_pause: playback_.toggle(); break;
-        case Action::back_30_s: playback_.step(-30.0); break;
-        case Action::on_30_s: playback_.step(30.0); break;
-        case Action::back_5_min: playback_.step(-300.0); break;
-        case Action::on_5_min: playback_.step(300.0); break;
-        case Action::to_start: playback_.seek_share(0.0); break;
-        case Action::to_end: playback_.seek_share(1.0); break;
-        case Action::faster: playback_.faster(); break;
-        case Action::slower: playback_.slower(); break;
-        case Action::next_machine: machine_ = (machine_ + 1) % recording().machines.size(); break;
-        case Action::day_or_night: set_night(!night()); break;
-        case Action::other_language:
-            speech.language = speech.language == Language::english ? Language::german : Language::english;
-            speak(speech);
-            break;
-        case Action::other_units:
-            speech.units = speech.units == Units::metric ? Units::us : Units::metric;
-            speak(speech);
-            break;
-        case Action::show_driver: look(View::driver); break;
-        case Action::show_day: look(View::day); break;
-        case Action::help: help_up_ = help_allowed(); break;
-        case Action::note_alarm:
-        case Action::put_off_alarm:
-        case Action::bring_alarms_back:
-        case Action::quit:
-        case Action::other_key:
-        case Action::none: break;
-    }
+void Session::drive_on(double elapsed_s) {
+    if (simulator_ != nullptr && !cautions_up_ && !help_up_) simulator_->tick(elapsed_s);
 }
 
 void Session::answer(const AlarmOrder& order) {
@@ -163,6 +90,12 @@ void Session::answer(const AlarmOrder& order) {
 void Session::speak(const Speech& speech) {
     settings_.speech = speech;
     if (desk_) desk_->speak(speech);
+    if (bench_) bench_->speak(speech);
+}
+
+void Session::make_bench(std::size_t machine) {
+    bench_ = std::make_unique<Bench>(day_, settings_.speech, keeping_, waker());
+    bench_->look_at(machine, desk_->cursor_us().value_or(playback_.shown_us()));
 }
 
 void Session::look(View view) {
@@ -170,14 +103,22 @@ void Session::look(View view) {
         view_ = view;
         return;
     }
-    if (view == View::day) {
-        if (playback_.playing()) playback_.toggle();
-        desk_->look_at(machine_, playback_.shown_us());
-    } else {
+    TimeUs at_us = playback_.shown_us();
+    if (view_ == View::day) {
         machine_ = desk_->machine();
-        if (const auto at_us = desk_->cursor_us()) playback_.seek(*at_us);
+        at_us = desk_->cursor_us().value_or(at_us);
+    } else if (view_ == View::bench) {
+        machine_ = bench_->machine();
+        if (const auto cursor_ms = bench_->window().cursor_ms()) at_us = day_->series.time_us(*cursor_ms);
+    } else if (playback_.playing()) {
+        playback_.toggle();
     }
     view_ = view;
+    if (view == View::driver) playback_.seek(at_us);
+    if (view == View::day) desk_->look_at(machine_, at_us);
+    if (view != View::bench) return;
+    if (!bench_) make_bench(machine_);
+    bench_->look_at(machine_, at_us);
 }
 
 bool Session::night() const {
@@ -190,7 +131,7 @@ bool Session::night() const {
 }
 
 bool Session::help_allowed() const {
-    if (!live()) return true;
+    if (!live() || simulator_ != nullptr) return true;
     const std::optional<Estimate> newest = source_->newest();
     return may_read(newest ? &*newest : nullptr);
 }
@@ -218,9 +159,10 @@ std::string Session::title() const {
         text = "Podrate: " + recording().machines[machine_].id + ' ' +
                clock_text(playback_.shown_us(), recording().time_zone, true);
     if (has_day() && view_ == View::day) text = say(Text::title_day, {recording().label});
+    if (has_day() && view_ == View::bench) text = say(Text::title_bench, {recording().label});
     if (cautions_up_) return say(Text::title_cautions, {text});
     if (help_up_) return say(Text::title_help, {text});
-    if (!has_day() || view_ == View::day) return text;
+    if (!has_day() || view_ != View::driver) return text;
     if (!playback_.playing()) return say(Text::title_paused, {text});
     return say(Text::title_playing, {text, std::to_string(playback_.rate())});
 }

@@ -52,6 +52,14 @@ Telling fault_words(std::uint8_t faults, const Speech& say) {
     return {};
 }
 
+Text name_for(AlarmId alarm) {
+    constexpr Text kNames[kAlarms] = {Text::alarm_loss,    Text::alarm_rate,  Text::alarm_nearly_full,
+                                      Text::alarm_full,    Text::alarm_block, Text::alarm_leak,
+                                      Text::alarm_weight,  Text::alarm_speed, Text::alarm_tilt,
+                                      Text::alarm_peas_old};
+    return kNames[static_cast<std::size_t>(alarm)];
+}
+
 Telling alarm_words(AlarmId alarm, const AlarmFacts& facts, const Speech& say) {
     const Parameters& p = facts.parameters;
     switch (alarm) {

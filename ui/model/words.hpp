@@ -24,6 +24,9 @@ struct Telling {
 // For the first fault that is up; both empty where none is.
 Telling fault_words(std::uint8_t faults, const Speech& say);
 
+// "Loss high", "Hopper full", ...
+Text name_for(AlarmId alarm);
+
 // What the words of an alarm speak of.
 struct AlarmFacts {
     Parameters parameters;

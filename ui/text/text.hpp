@@ -13,13 +13,17 @@ enum class Units { metric, us };
 
 enum class Text {
 #define PODRATE_TEXT(name, english, german) name,
+#include "text/bench_texts.def"
 #include "text/help_texts.def"
+#include "text/simulator_texts.def"
 #include "text/texts.def"
 #undef PODRATE_TEXT
 };
 #define PODRATE_TEXT(name, english, german) +1
 inline constexpr int kTexts = 0
+#include "text/bench_texts.def"
 #include "text/help_texts.def"
+#include "text/simulator_texts.def"
 #include "text/texts.def"
     ;
 #undef PODRATE_TEXT

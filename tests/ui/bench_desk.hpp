@@ -1,0 +1,126 @@
+// The bench of the shipped day on a screen that exists in memory only.
+#pragma once
+
+#include <imgui.h>
+
+#include <catch2/catch.hpp>
+#include <chrono>
+#include <thread>
+
+#include "bench/bench_view.hpp"
+#include "raster/rasteriser.hpp"
+#include "support/temp_folder.hpp"
+#include "ui/shipped_day.hpp"
+
+namespace podrate::ui {
+
+constexpr std::int64_t kBenchClockS = 1782538800;  // 2026-06-27 05:40 UTC
+
+class BenchDesk {
+  public:
+    explicit BenchDesk(float width = 1280, float height = 800, const Speech& say = {}, float scale = 1.0F,
+                       const Palette& palette = kDayPalette)
+        : bench_(shipped_day(), say, {folder_ / "parameters", "A. Miller", [] { return kBenchClockS; }},
+                 nullptr),
+          palette_(palette),
+          scale_(scale),
+          context_(ImGui::CreateContext()) {
+        ImGuiIO& io = ImGui::GetIO();
+        io.IniFilename = nullptr;
+        io.DisplaySize = {width, height};
+        io.DeltaTime = 0.05F;
+        io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
+        fonts_ = load_fonts(*io.Fonts, unit_for(width, height, scale), font_candidates_regular(),
+                            font_candidates_bold());
+        REQUIRE(io.Fonts->Build());
+        io.Fonts->SetTexID(nullptr);
+    }
+    ~BenchDesk() { ImGui::DestroyContext(context_); }
+    BenchDesk(const BenchDesk&) = delete;
+    BenchDesk& operator=(const BenchDesk&) = delete;
+
+    void frame() {
+        const ImGuiIO& io = ImGui::GetIO();
+        bench_.refresh();
+        ImGui::NewFrame();
+        ImGui::SetNextWindowPos({0, 0});
+        ImGui::SetNextWindowSize(io.DisplaySize);
+        ImGui::Begin("bench", nullptr,
+                     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground |
+                         ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoNav);
+        Canvas canvas(*ImGui::GetWindowDrawList(), palette_, fonts_,
+                      unit_for(io.DisplaySize.x, io.DisplaySize.y, scale_));
+        bench_.press(draw_bench_view(canvas, {0, 0, io.DisplaySize.x, io.DisplaySize.y}, bench_));
+        cut_ = canvas.cut();
+        ImGui::End();
+        ImGui::Render();
+    }
+
+    void press(Key key, bool shift = false) { bench_.press({key, shift, false}); }
+    // As a window sends it: the key, then its sign.
+    void type(const std::string& signs) {
+        for (const char c : signs) {
+            press(key_of(c));
+            bench_.type(static_cast<char32_t>(static_cast<unsigned char>(c)));
+        }
+    }
+    void click(float x, float y) {
+        ImGuiIO& io = ImGui::GetIO();
+        io.MousePos = {x, y};
+        frame();
+        frame();
+        io.MouseDown[0] = true;
+        frame();
+        io.MouseDown[0] = false;
+        frame();
+        frame();
+    }
+    void wheel(float x, float y, float turns) {
+        ImGui::GetIO().MousePos = {x, y};
+        frame();
+        ImGui::GetIO().MouseWheel = turns;
+        frame();
+        ImGui::GetIO().MouseWheel = 0.0F;
+    }
+    // Until the rerun that was asked for has come.
+    void wait() {
+        for (int i = 0; i < 3000 && bench_.rerunning(); ++i)
+            std::this_thread::sleep_for(std::chrono::milliseconds(5));
+        std::this_thread::sleep_for(std::chrono::milliseconds(1));
+        bench_.refresh();
+    }
+    // Goes to a key and gives it a value.
+    void set(const std::string& key, const std::string& value) {
+        for (std::size_t i = 0; i < kParameterCount; ++i) {
+            if (key == kParameterTable[i].name) bench_.choose(i);
+        }
+        press(Key::enter);
+        type(value);
+        press(Key::enter);
+    }
+    [[nodiscard]] Image picture() {
+        frame();
+        const ImGuiIO& io = ImGui::GetIO();
+        return rasterise(*ImGui::GetDrawData(), *io.Fonts, static_cast<int>(io.DisplaySize.x),
+                         static_cast<int>(io.DisplaySize.y), palette_.ground);
+    }
+    [[nodiscard]] std::string cut() {
+        frame();
+        std::string all;
+        for (const std::string& words : cut_) all += words + '\n';
+        return all;
+    }
+    [[nodiscard]] Bench& bench() { return bench_; }
+    [[nodiscard]] std::filesystem::path sets() const { return folder_ / "parameters"; }
+
+  private:
+    test::TempFolder folder_;
+    Bench bench_;
+    const Palette& palette_;
+    float scale_;
+    ImGuiContext* context_;
+    Fonts fonts_;
+    std::vector<std::string> cut_;
+};
+
+}  // namespace podrate::ui

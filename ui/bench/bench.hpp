@@ -1,0 +1,132 @@
+// The bench: a machine's parameters edited, its day replayed with them, and both beside one another. What it
+// shows and what keys do to it: plain data, no drawing.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "bench/comparison.hpp"
+#include "bench/parameter_list.hpp"
+#include "input/key.hpp"
+#include "kit/number_entry.hpp"
+#include "model/open_day.hpp"
+#include "rerun/rerun.hpp"
+#include "series/chart.hpp"
+#include "series/time_window.hpp"
+
+namespace podrate::ui {
+
+enum class BenchPane { list, charts };
+
+// What is being typed.
+enum class BenchTyping { nothing, value, filter, name, note };
+
+// What the tables below the charts tell, where not all of it finds room.
+enum class BenchTable { totals, alarms, history };
+inline constexpr int kBenchTables = 3;
+
+// Where sets are kept, by whom, and the time of day.
+struct SetKeeping {
+    std::filesystem::path folder;  // empty: nowhere
+    std::string who;
+    std::function<std::int64_t()> unix_s;
+};
+
+class Bench {
+  public:
+    // `wake`: called from another thread when there is something new to draw.
+    Bench(std::shared_ptr<const OpenDay> day, const Speech& say, SetKeeping keeping,
+          std::function<void()> wake);
+
+    void speak(const Speech& say);
+    void look_at(std::size_t machine, TimeUs at_us);
+    void press(const KeyPress& press);
+    void type(char32_t sign);
+    // While true, keys and signs are for what is being typed.
+    [[nodiscard]] bool typing() const { return typing_ != BenchTyping::nothing; }
+    // To be called before each frame: takes up a rerun that is done.
+    void refresh();
+
+    // What the mouse does.
+    void choose(std::size_t index);
+    void take_pane(BenchPane pane) { pane_ = pane; }
+
+    [[nodiscard]] const OpenDay& day() const { return *day_; }
+    [[nodiscard]] const Speech& speech() const { return say_; }
+    [[nodiscard]] std::size_t machine() const { return machine_; }
+    [[nodiscard]] const EditedParameters& edited() const { return stands_[machine_].edited; }
+    [[nodiscard]] ParameterList& list() { return list_; }
+    [[nodiscard]] const ParameterList& list() const { return list_; }
+    [[nodiscard]] BenchPane pane() const { return pane_; }
+    [[nodiscard]] BenchTyping what_is_typed() const { return typing_; }
+    [[nodiscard]] const TypedLine& line() const;
+    // What was done last or is wrong, in words; empty where there is nothing to tell.
+    [[nodiscard]] const std::string& note() const { return note_; }
+    [[nodiscard]] BenchTable table() const { return table_; }
+
+    [[nodiscard]] bool rerunning() const { return rerun_.running(); }
+    [[nodiscard]] double share() const { return rerun_.share(); }
+    // Of the newest rerun of this machine; nullptr where its parameters are its own.
+    [[nodiscard]] const RerunResult* after() const { return stands_[machine_].after.get(); }
+    [[nodiscard]] const sim::MachineResult& before() const { return day_->result.machines[machine_]; }
+    [[nodiscard]] const std::vector<FigureCompared>& totals() const { return totals_; }
+    [[nodiscard]] const std::vector<AlarmsCompared>& alarms() const { return alarms_; }
+    // The first is the one that was asked for last.
+    [[nodiscard]] const std::vector<Chart>& charts() const { return charts_; }
+    [[nodiscard]] std::vector<ChartPicture>& pictures() { return pictures_; }
+    [[nodiscard]] TimeWindow& window() { return window_; }
+    [[nodiscard]] const TimeWindow& window() const { return window_; }
+
+  private:
+    struct Stand {
+        EditedParameters edited;
+        std::shared_ptr<const RerunResult> after;
+    };
+
+    void press_typing(const KeyPress& press);
+    void press_list(const KeyPress& press);
+    void end_typing();
+    void edit_value();
+    void put_typed_value();
+    void step_value(bool up, bool coarse);
+    void changed();
+    void make_comparison();
+    void next_machine();
+
+    // bench_sets.cpp
+    void begin_saving();
+    void take_name();
+    void save();
+    void open_next(bool back);
+    [[nodiscard]] std::string own_name() const;
+    [[nodiscard]] std::filesystem::path path_of(const std::string& name) const;
+
+    std::shared_ptr<const OpenDay> day_;
+    Speech say_;
+    SetKeeping keeping_;
+    std::size_t machine_ = 0;
+    std::vector<Stand> stands_;
+    ParameterList list_;
+    BenchPane pane_ = BenchPane::list;
+    BenchTyping typing_ = BenchTyping::nothing;
+    NumberEntry number_{NumberRange{}};
+    TypedLine words_;
+    bool swallow_ = false;  // the sign that comes with the key which has begun the typing
+    std::string set_name_;
+    std::size_t open_at_ = 0;  // 0: the machine's own; else the number of the saved set
+    std::string note_;
+    BenchTable table_ = BenchTable::totals;
+    std::size_t first_chart_ = 0;
+    std::vector<Chart> charts_;
+    std::vector<ChartPicture> pictures_;
+    std::vector<FigureCompared> totals_;
+    std::vector<AlarmsCompared> alarms_;
+    TimeWindow window_;
+    std::size_t asked_machine_ = 0;
+    Rerun rerun_;
+};
+
+}  // namespace podrate::ui

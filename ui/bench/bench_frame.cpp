@@ -1,0 +1,102 @@
+#include "bench/bench_frame.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "kit/button.hpp"
+
+namespace podrate::ui {
+namespace {
+
+constexpr float kFrameGapUnits = 8.0F;
+constexpr float kFootLineShare = 1.9F;
+constexpr float kButtonUnits = 122.0F;  // the least width of one
+
+std::string changes_words(const Bench& bench) {
+    const Speech& say = bench.speech();
+    const std::size_t changes = bench.edited().changes();
+    std::string words = say(Text::bench_unchanged);
+    if (changes == 1) words = say(Text::bench_changed_one);
+    if (changes > 1) words = say(Text::bench_changed_many, {std::to_string(changes)});
+    return bench.edited().unsaved() ? say(Text::bench_not_saved_yet, {words}) : words;
+}
+
+struct BenchButton {
+    const char* id;
+    KeyPress press;
+    Text words;
+    bool on = false;
+};
+
+constexpr int kButtons = 13;
+
+int foot_columns(const Canvas& canvas, float width_px) {
+    const int fit = static_cast<int>(width_px / (kButtonUnits * canvas.unit()));
+    const int lines = (kButtons + std::max(fit, 1) - 1) / std::max(fit, 1);
+    return (kButtons + lines - 1) / lines;
+}
+
+}  // namespace
+
+void draw_bench_head(Canvas& canvas, Box area, const Bench& bench) {
+    const Speech& say = bench.speech();
+    ImFont* font = canvas.fonts().strong;
+    const Palette& palette = canvas.palette();
+    const std::string right =
+        bench.rerunning() ? say(Text::bench_rerunning, {say.percent(bench.share())}) : changes_words(bench);
+    canvas.text(area.take_right(std::min(Canvas::width_of(font, right) + 1.0F, area.w * 0.6F),
+                                2 * kFrameGapUnits * canvas.unit()),
+                font, palette.text, right, Align::right);
+    const std::string& machine = bench.day().day.machines[bench.machine()].id;
+    const auto& from = bench.edited().from();
+    canvas.text(area, font, palette.text,
+                from ? say(Text::bench_title_set, {machine, from->name}) : say(Text::bench_title, {machine}));
+}
+
+float bench_foot_height(const Canvas& canvas, float width_px) {
+    const int columns = foot_columns(canvas, width_px);
+    const auto lines = static_cast<float>((kButtons + columns - 1) / columns);
+    return kFootLineShare * Canvas::line_of(canvas.fonts().label) * lines;
+}
+
+KeyPress draw_bench_foot(Canvas& canvas, Box area, const Bench& bench) {
+    const float gap = kFrameGapUnits * canvas.unit();
+    if (!bench.note().empty()) {
+        canvas.lines(area, canvas.fonts().label, canvas.palette().text, bench.note());
+        return {};
+    }
+    if (bench.typing()) {
+        canvas.text(area, canvas.fonts().label, canvas.palette().quiet,
+                    bench.speech()(Text::bench_typing_keys));
+        return {};
+    }
+    const BenchButton buttons[kButtons] = {
+        {"edit", {Key::enter}, Text::bench_foot_edit},
+        {"undo", {Key::z}, Text::bench_foot_undo},
+        {"redo", {Key::y}, Text::bench_foot_redo},
+        {"reset", {Key::remove}, Text::bench_foot_reset},
+        {"reset all", {Key::r}, Text::bench_foot_all},
+        {"filter", {Key::f}, Text::bench_foot_filter, !bench.list().filter().empty()},
+        {"changed", {Key::c}, Text::bench_foot_changed, bench.list().changed_only()},
+        {"machine", {Key::m}, Text::bench_foot_machine},
+        {"charts", {Key::g}, Text::bench_foot_charts},
+        {"tables", {Key::t}, Text::bench_foot_tables},
+        {"open", {Key::o}, Text::bench_foot_open},
+        {"save", {Key::s}, Text::bench_foot_save},
+        {"help", {Key::f1}, Text::foot_help},
+    };
+    const int columns = foot_columns(canvas, area.w);
+    const int lines = (kButtons + columns - 1) / columns;
+    const float width = (area.w - gap * static_cast<float>(columns - 1)) / static_cast<float>(columns);
+    const float height = (area.h - gap * static_cast<float>(lines - 1)) / static_cast<float>(lines);
+    KeyPress asked;
+    for (int i = 0; i < kButtons; ++i) {
+        const BenchButton& one = buttons[i];
+        const Box box = {area.x + static_cast<float>(i % columns) * (width + gap),
+                         area.y + static_cast<float>(i / columns) * (height + gap), width, height};
+        if (button(canvas, box, one.id, bench.speech()(one.words), one.on)) asked = one.press;
+    }
+    return asked;
+}
+
+}  // namespace podrate::ui

@@ -1,0 +1,122 @@
+#include "rerun/rerun.hpp"
+
+#include <algorithm>
+#include <exception>
+#include <filesystem>
+#include <utility>
+
+#include "series/load_series.hpp"
+#include "series/series_recorder.hpp"
+
+namespace podrate::ui {
+namespace {
+
+constexpr double kWorthTelling = 0.02;
+
+// Nothing but that machine, counted from the day's origin.
+MachineSeries counted_from(TimeUs origin_us, MachineSeries machine, sim::MachineResult& result) {
+    DaySeries day;
+    day.origin_us = origin_us;
+    day.machines.push_back(std::move(machine));
+    sim::DayResult of_day;
+    of_day.machines.push_back(std::move(result));
+    end_series(of_day, day);
+    result = std::move(of_day.machines.front());
+    return std::move(day.machines.front());
+}
+
+}  // namespace
+
+Rerun::~Rerun() {
+    {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        stop_ = true;
+        cancel_ = true;
+    }
+    news_.notify_all();
+    if (thread_.joinable()) thread_.join();
+}
+
+std::uint32_t Rerun::ask(sim::Machine machine, TimeUs origin_us) {
+    std::stable_sort(machine.trays.begin(), machine.trays.end(),
+                     [](const sim::TrayCheck& a, const sim::TrayCheck& b) { return a.unix_s < b.unix_s; });
+    {
+        const std::lock_guard<std::mutex> lock(mutex_);
+        asked_ = Asked{++number_, std::move(machine), origin_us};
+        done_.reset();
+        cancel_ = true;
+        share_ = 0.0;
+        if (!thread_.joinable()) thread_ = std::thread([this] { work(); });
+    }
+    news_.notify_all();
+    return number_;
+}
+
+void Rerun::call_off() {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    asked_.reset();
+    done_.reset();
+    cancel_ = true;
+}
+
+bool Rerun::running() const {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    return asked_.has_value() || (running_ && !cancel_);
+}
+
+std::shared_ptr<const RerunResult> Rerun::take() {
+    const std::lock_guard<std::mutex> lock(mutex_);
+    return std::exchange(done_, nullptr);
+}
+
+void Rerun::work() {
+    std::unique_lock<std::mutex> lock(mutex_);
+    while (true) {
+        news_.wait(lock, [this] { return stop_ || asked_.has_value(); });
+        if (stop_) return;
+        const Asked asked = std::move(*asked_);
+        asked_.reset();
+        cancel_ = false;
+        running_ = true;
+        lock.unlock();
+        std::shared_ptr<RerunResult> result = run(asked);
+        lock.lock();
+        running_ = false;
+        if (cancel_ || result == nullptr) continue;
+        done_ = std::move(result);
+        lock.unlock();
+        if (wake_) wake_();
+        lock.lock();
+    }
+}
+
+std::shared_ptr<RerunResult> Rerun::run(const Asked& asked) {
+    auto result = std::make_shared<RerunResult>();
+    result->number = asked.number;
+    std::error_code unknown;
+    const auto size = static_cast<double>(std::filesystem::file_size(asked.machine.log, unknown));
+    try {
+        SeriesRecorder recorder(result->series, cancel_);
+        result->machine = sim::replay_machine(asked.machine, {&recorder}, [&](std::uint64_t bytes) {
+            if (cancel_.load(std::memory_order_relaxed)) throw LoadCancelled{};
+            if (!unknown && size > 0.0) tell(static_cast<double>(bytes) / size);
+        });
+        result->series = counted_from(asked.origin_us, std::move(result->series), result->machine);
+    } catch (const LoadCancelled&) {
+        return nullptr;
+    } catch (const std::exception& error) {
+        *result = {};
+        result->number = asked.number;
+        result->machine.id = result->series.id = asked.machine.id;
+        result->machine.refusal = result->series.refusal = error.what();
+    }
+    return result;
+}
+
+void Rerun::tell(double share) {
+    if (share - share_.load(std::memory_order_relaxed) < kWorthTelling) return;
+    share_ = share;
+    if (wake_) wake_();
+}
+
+}  // namespace podrate::ui
