@@ -174,9 +174,22 @@ int run_simulator(const Options& options, const Settings& begun, SettingsFile& f
     return kDone;
 }
 
+// Before anything was chosen: as the user's other programs speak.
+Settings usual_settings() {
+    Settings usual;
+    for (const char* name : {"LC_ALL", "LC_MESSAGES", "LANG"}) {
+        const char* locale = std::getenv(name);
+        if (locale == nullptr || *locale == '\0') continue;
+        usual.speech = speech_of_locale(locale);
+        break;
+    }
+    return usual;
+}
+
 int run(const Options& options) {
-    SettingsFile file(settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME")),
-                      [](const std::string& words) { spdlog::warn("{}", words); });
+    SettingsFile file(
+        settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME")),
+        [](const std::string& words) { spdlog::warn("{}", words); }, usual_settings());
     const Settings kept = file.read();
     const Settings begun = chosen(kept, options);
     WindowSize size = begun.window;
