@@ -8,6 +8,7 @@
 #include <atomic>
 #include <cstdio>
 #include <cstdlib>
+#include <ctime>
 
 #include "app/picture.hpp"
 #include "app/window.hpp"
@@ -136,6 +137,16 @@ int run_live(const Options& options, const Settings& begun, SettingsFile& file, 
     return kDone;
 }
 
+// Parameter sets lie beside the settings, and are signed with the name of whoever is logged in.
+SetKeeping keeping_beside(const std::optional<std::filesystem::path>& settings) {
+    SetKeeping keeping;
+    if (settings) keeping.folder = settings->parent_path() / "parameters";
+    const char* user = std::getenv("USER");
+    keeping.who = user != nullptr ? user : "unknown";
+    keeping.unix_s = [] { return static_cast<std::int64_t>(std::time(nullptr)); };
+    return keeping;
+}
+
 int run(const Options& options) {
     SettingsFile file(settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME")),
                       [](const std::string& words) { spdlog::warn("{}", words); });
@@ -147,7 +158,9 @@ int run(const Options& options) {
     // What is wrong with the folder is told here; its logs are read beside the window.
     if (at_once) podrate::sim::read_day(begun.last_day);
     Session session = at_once ? Session(begun) : open_session(options, begun);
+    session.set_keeping(keeping_beside(settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME"))));
     if (options.view == "day") session.look(View::day);
+    if (options.view == "bench") session.look(View::bench);
     if (!options.png.empty()) {
         session.skip_cautions();
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
@@ -180,8 +193,8 @@ int main(int argc, char** argv) {
                    "Start at this time: HH:MM[:SS] in the day's time zone, or unix seconds");
     app.add_option("--png", options.png, "Draw the view into this file instead of opening a window");
     app.add_option("--machine", options.machine, "The machine to begin with; default: the first");
-    app.add_option("--view", options.view, "driver, or day: charts and what happened")
-        ->check(CLI::IsMember({"driver", "day"}));
+    app.add_option("--view", options.view, "driver; day: charts and what happened; bench: other parameters")
+        ->check(CLI::IsMember({"driver", "day", "bench"}));
     app.add_option("--palette", options.palette, "day, night or auto")
         ->check(CLI::IsMember({"day", "night", "auto"}));
     app.add_option("--language", options.language, "en or de, for this run")

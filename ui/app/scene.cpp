@@ -2,6 +2,7 @@
 
 #include <imgui.h>
 
+#include "bench/bench_view.hpp"
 #include "caution/caution_view.hpp"
 #include "day/day_view.hpp"
 #include "driver/driver_view.hpp"
@@ -77,6 +78,8 @@ void draw_scene(Session& session, const Fonts& fonts, float width_px, float heig
         draw_nothing_open(canvas, whole, session.speech());
     } else if (session.view() == View::day) {
         session.press(draw_day_view(canvas, whole, session.desk()));
+    } else if (session.view() == View::bench) {
+        session.press(draw_bench_view(canvas, whole, session.bench()));
     } else {
         draw_driver(canvas, whole, session, player);
     }

@@ -10,7 +10,7 @@ namespace {
 
 constexpr float kFrameGapUnits = 8.0F;
 constexpr float kFootLineShare = 1.9F;
-constexpr float kButtonUnits = 122.0F;  // the least width of one
+constexpr float kButtonUnits = 140.0F;  // the least width of one
 
 std::string changes_words(const Bench& bench) {
     const Speech& say = bench.speech();
@@ -28,7 +28,7 @@ struct BenchButton {
     bool on = false;
 };
 
-constexpr int kButtons = 13;
+constexpr int kButtons = 14;
 
 int foot_columns(const Canvas& canvas, float width_px) {
     const int fit = static_cast<int>(width_px / (kButtonUnits * canvas.unit()));
@@ -83,6 +83,7 @@ KeyPress draw_bench_foot(Canvas& canvas, Box area, const Bench& bench) {
         {"tables", {Key::t}, Text::bench_foot_tables},
         {"open", {Key::o}, Text::bench_foot_open},
         {"save", {Key::s}, Text::bench_foot_save},
+        {"day view", {Key::f3}, Text::bench_foot_day},
         {"help", {Key::f1}, Text::foot_help},
     };
     const int columns = foot_columns(canvas, area.w);

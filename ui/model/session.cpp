@@ -22,6 +22,7 @@ Action common_action_of(const KeyPress& press) {
         case Key::f1: return Action::help;
         case Key::f2: return Action::show_driver;
         case Key::f3: return Action::show_day;
+        case Key::f4: return Action::show_bench;
         default: return Action::none;
     }
 }
@@ -69,7 +70,19 @@ void Session::show(std::shared_ptr<const OpenDay> day) {
     } else if (view_ == View::day) {
         desk_->look_at(machine_, playback_.shown_us());
     }
+    const std::unique_ptr<Bench> before = std::move(bench_);
+    if (before != nullptr || view_ == View::bench) {
+        make_bench();
+        if (again && before != nullptr) bench_->go_on_from(*before);
+        bench_->look_at(again && before != nullptr ? before->machine() : machine_, playback_.shown_us());
+    }
     settings_.last_day = day_->folder.string();
+}
+
+void Session::make_bench() {
+    bench_ = std::make_unique<Bench>(day_, settings_.speech, keeping_, [wake = wake_] {
+        if (wake) wake();
+    });
 }
 
 void Session::set_wake(std::function<void()> wake) {
@@ -89,6 +102,7 @@ void Session::refresh() {
         desk_->refresh();
         if (desk_->take_reopen()) open(day_->folder);
     }
+    if (bench_) bench_->refresh();
     if (!loader_ || !loader_->done()) return;
     std::shared_ptr<const OpenDay> opened = loader_->take();
     refusal_ = loader_->why();
@@ -108,25 +122,36 @@ void Session::press(const KeyPress& press) {
             if (press.key == Key::escape) loader_->cancel();
             return;
         }
-        if (view_ == View::day && has_day() && (desk_->typing() || press.ctrl)) {
-            desk_->press(press);
+        if (typing() || (view_ != View::driver && has_day() && press.ctrl)) {
+            press_view(press);
             return;
         }
     }
     const Action common = common_action_of(press);
     if (common != Action::none) {
         apply(common);
-    } else if (view_ == View::day && has_day() && !help_up_ && !cautions_up_) {
-        desk_->press(press);
+    } else if (view_ != View::driver && has_day() && !help_up_ && !cautions_up_) {
+        press_view(press);
     } else {
         apply(driver_action_of(press));
     }
 }
 
+bool Session::typing() const {
+    if (!has_day()) return false;
+    return (view_ == View::day && desk_->typing()) || (view_ == View::bench && bench_->typing());
+}
+
+void Session::press_view(const KeyPress& press) {
+    if (view_ == View::day) desk_->press(press);
+    if (view_ == View::bench) bench_->press(press);
+}
+
 // A question mark lies elsewhere on each keyboard. The key that has just closed the help does not open it.
 void Session::type(char32_t character) {
-    if (view_ == View::day && has_day() && !help_up_ && desk_->typing()) {
-        desk_->type(character);
+    if (!help_up_ && typing()) {
+        if (view_ == View::day) desk_->type(character);
+        if (view_ == View::bench) bench_->type(character);
         return;
     }
     if (character == U'?' && !closed_help_) apply(Action::help);
@@ -172,6 +197,7 @@ void Session::apply(Action action) {
             break;
         case Action::show_driver: look(View::driver); break;
         case Action::show_day: look(View::day); break;
+        case Action::show_bench: look(View::bench); break;
         case Action::help: help_up_ = help_allowed(); break;
         case Action::note_alarm:
         case Action::put_off_alarm:
@@ -189,6 +215,7 @@ void Session::answer(const AlarmOrder& order) {
 void Session::speak(const Speech& speech) {
     settings_.speech = speech;
     if (desk_) desk_->speak(speech);
+    if (bench_) bench_->speak(speech);
 }
 
 void Session::look(View view) {
@@ -196,12 +223,16 @@ void Session::look(View view) {
         view_ = view;
         return;
     }
-    if (view == View::day) {
-        if (playback_.playing()) playback_.toggle();
-        desk_->look_at(machine_, playback_.shown_us());
-    } else {
-        machine_ = desk_->machine();
-        if (const auto at_us = desk_->cursor_us()) playback_.seek(*at_us);
+    if (view_ != View::driver) {
+        const bool day = view_ == View::day;
+        machine_ = day ? desk_->machine() : bench_->machine();
+        if (const auto at_us = day ? desk_->cursor_us() : bench_->cursor_us()) playback_.seek(*at_us);
+    }
+    if (view != View::driver && playback_.playing()) playback_.toggle();
+    if (view == View::day) desk_->look_at(machine_, playback_.shown_us());
+    if (view == View::bench) {
+        if (!bench_) make_bench();
+        bench_->look_at(machine_, playback_.shown_us());
     }
     view_ = view;
 }
@@ -243,10 +274,10 @@ std::string Session::title() const {
     if (has_day() && view_ == View::driver)
         text = "Podrate: " + recording().machines[machine_].id + ' ' +
                clock_text(playback_.shown_us(), recording().time_zone, true);
-    if (has_day() && view_ == View::day) text = say(Text::title_day, {recording().label});
+    if (has_day() && view_ != View::driver) text = say(Text::title_day, {recording().label});
     if (cautions_up_) return say(Text::title_cautions, {text});
     if (help_up_) return say(Text::title_help, {text});
-    if (!has_day() || view_ == View::day) return text;
+    if (!has_day() || view_ != View::driver) return text;
     if (!playback_.playing()) return say(Text::title_paused, {text});
     return say(Text::title_playing, {text, std::to_string(playback_.rate())});
 }

@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "bench/bench.hpp"
 #include "day/day_desk.hpp"
 #include "input/key.hpp"
 #include "loading/day_loader.hpp"
@@ -39,12 +40,13 @@ enum class Action {
     bring_alarms_back,
     show_driver,
     show_day,
+    show_bench,
     help,
     other_key,  // closes the help and does nothing else
     quit,
 };
 
-enum class View { driver, day };
+enum class View { driver, day, bench };
 
 class Session {
   public:
@@ -56,6 +58,8 @@ class Session {
 
     // `wake` is called from other threads when there is something new to draw.
     void set_wake(std::function<void()> wake);
+    // Where the bench keeps its sets.
+    void set_keeping(SetKeeping keeping) { keeping_ = std::move(keeping); }
     // Begins to open a day; the one that is open is shown again where that is called off or fails. Nothing
     // happens to a live machine.
     void open(const std::filesystem::path& folder);
@@ -92,6 +96,8 @@ class Session {
     [[nodiscard]] const OpenDay& day() const { return *day_; }
     [[nodiscard]] const Recording& recording() const { return day_->recording; }
     [[nodiscard]] DayDesk& desk() { return *desk_; }
+    // Only once it has been looked at.
+    [[nodiscard]] Bench& bench() { return *bench_; }
     [[nodiscard]] Playback& playback() { return playback_; }
     [[nodiscard]] const Playback& playback() const { return playback_; }
     [[nodiscard]] std::size_t machine() const { return machine_; }
@@ -115,9 +121,15 @@ class Session {
     [[nodiscard]] bool help_allowed() const;
     void show(std::shared_ptr<const OpenDay> day);
     void speak(const Speech& speech);
+    void make_bench();
+    // Keys and characters are for what is typed in the view.
+    [[nodiscard]] bool typing() const;
+    void press_view(const KeyPress& press);
 
     std::shared_ptr<const OpenDay> day_;
     std::optional<DayDesk> desk_;
+    std::unique_ptr<Bench> bench_;
+    SetKeeping keeping_;
     Playback playback_{0, 0};
     LiveSource* source_ = nullptr;
     Settings settings_;
