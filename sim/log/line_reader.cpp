@@ -79,7 +79,10 @@ bool LineReader::next(Line& line) {
             line = {{buffer_.data(), kept}, number_, true, true};
             return true;
         }
-        if (end_ == begin_) return false;
+        if (end_ == begin_) {
+            source_ended_ = false;
+            return false;
+        }
         line = {{buffer_.data() + begin_, end_ - begin_}, ++number_, end_ - begin_ > kLongest, false};
         begin_ = end_;
         break;

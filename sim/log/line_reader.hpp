@@ -25,7 +25,8 @@ class LineReader {
 
     explicit LineReader(std::unique_ptr<ByteSource> source);
 
-    // False at the end. A UTF-8 byte order mark at the start is dropped.
+    // False at the end, which is asked for anew with each call. A UTF-8 byte order mark at the start is
+    // dropped.
     bool next(Line& line);
 
     [[nodiscard]] const ByteSource& source() const { return *source_; }

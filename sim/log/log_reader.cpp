@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <string_view>
+#include <utility>
 
 #include "log/number.hpp"
 
@@ -43,7 +44,10 @@ const char* name_of(Column column) {
 }
 
 LogReader::LogReader(const std::filesystem::path& path, Problems& problems)
-    : InOrder(path.string(), "row", problems), csv_(open_bytes(path)) {
+    : LogReader(path.string(), open_bytes(path), problems) {}
+
+LogReader::LogReader(const std::string& name, std::unique_ptr<ByteSource> bytes, Problems& problems)
+    : InOrder(name, "row", problems), csv_(std::move(bytes)) {
     read_header();
 }
 

@@ -3,6 +3,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -19,6 +20,9 @@ class LogReader final : public InOrder<LogRow> {
     // Throws RefusedInput where there is no header, no unix_s or no weight column. Problems go to `problems`,
     // which must outlive the reader.
     LogReader(const std::filesystem::path& path, Problems& problems);
+    // The same of bytes from elsewhere; `name` is what problems call them. After next() has come to their end
+    // it goes on where more have come since, in whole lines.
+    LogReader(const std::string& name, std::unique_ptr<ByteSource> bytes, Problems& problems);
 
     [[nodiscard]] std::uint64_t rows_read() const { return rows_read_; }  // good and bad
     [[nodiscard]] std::uint64_t rows_bad() const { return rows_bad_; }

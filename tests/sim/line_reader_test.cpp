@@ -59,6 +59,25 @@ TEST_CASE("An empty source holds no line") {
     CHECK(lines_of("\n") == Lines{""});
 }
 
+TEST_CASE("After its end a source is asked anew") {
+    auto owned = std::make_unique<test::GrowingSource>();
+    test::GrowingSource& source = *owned;
+    LineReader reader(std::move(owned));
+    Line line;
+    CHECK_FALSE(reader.next(line));
+    source.text += "a\n";
+    REQUIRE(reader.next(line));
+    CHECK(line.text == "a");
+    CHECK_FALSE(reader.next(line));
+    CHECK_FALSE(reader.next(line));
+    source.text += "b\nc\n";
+    REQUIRE(reader.next(line));
+    REQUIRE(reader.next(line));
+    CHECK(line.text == "c");
+    CHECK(line.number == 3);
+    CHECK_FALSE(reader.next(line));
+}
+
 TEST_CASE("A byte order mark is dropped at the start and nowhere else") {
     CHECK(lines_of("\xEF\xBB\xBFunix_s\n1\n") == Lines{"unix_s", "1"});
     CHECK(lines_of("a\n\xEF\xBB\xBF"

@@ -31,6 +31,23 @@ class StringSource : public sim::ByteSource {
     std::size_t at_ = 0;
 };
 
+// A text that may grow while it is read.
+class GrowingSource : public sim::ByteSource {
+  public:
+    std::size_t read(char* to, std::size_t size) override {
+        const std::size_t got = std::min(size, text.size() - at_);
+        std::memcpy(to, text.data() + at_, got);
+        at_ += got;
+        return got;
+    }
+    [[nodiscard]] std::string trouble() const override { return {}; }
+    [[nodiscard]] std::uint64_t position() const override { return at_; }
+    std::string text;
+
+  private:
+    std::size_t at_ = 0;
+};
+
 // `head`, then `filler_bytes` times the letter x, then `tail`: a line too long for memory, without the
 // memory.
 class LongLineSource : public sim::ByteSource {

@@ -1,23 +1,25 @@
-// podrate-cab: plays a recorded day in the driver's view, draws it into a PNG, or shows a machine as it
-// speaks.
+// podrate-cab: plays a recorded day in the driver's view, draws it into a PNG, shows a machine as it speaks,
+// or one that is driven by hand.
 #include <spdlog/sinks/stdout_color_sinks.h>
 #include <spdlog/spdlog.h>
 #include <unistd.h>
 
 #include <CLI/CLI.hpp>
 #include <atomic>
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
-#include <ctime>
 
 #include "app/picture.hpp"
 #include "app/window.hpp"
 #include "live/heard_machine.hpp"
+#include "live/host_clock.hpp"
 #include "live/live_input.hpp"
 #include "log/problem.hpp"
 #include "model/clock_text.hpp"
 #include "podrate/version.hpp"
 #include "settings/settings_file.hpp"
+#include "simulator/simulator.hpp"
 
 namespace {
 
@@ -29,6 +31,10 @@ struct Options {
     std::string day;
     std::string listen;
     double width_m = 0.0;
+    bool simulate = false;
+    bool frame_times = false;
+    std::chrono::steady_clock::time_point begun = std::chrono::steady_clock::now();
+    std::uint64_t seed = 1;
     std::string at;
     std::string png;
     std::string machine;
@@ -70,7 +76,7 @@ Settings chosen(const Settings& kept, const Options& options) {
         now.last_day = unknown ? options.day : whole.lexically_normal().string();
         return now;
     }
-    if (!options.listen.empty()) return now;
+    if (!options.listen.empty() || options.simulate) return now;
     if (now.last_day.empty()) refuse("podrate-cab", "no day is named", "give a day's folder (with day.toml)");
     std::error_code unseen;
     if (!std::filesystem::exists(std::filesystem::path(now.last_day) / "day.toml", unseen))
@@ -111,12 +117,14 @@ Session open_session(const Options& options, const Settings& settings) {
     return session;
 }
 
-void open_window(Session& session, const std::string& folder, WindowSize& size) {
+void open_window(Session& session, const std::string& folder, WindowSize& size, const Options& options) {
+    FrameBook book(options.begun);
     std::string why;
-    if (!run_window(session, folder, size, why)) {
+    if (!run_window(session, folder, size, book, why)) {
         refuse("podrate-cab", "no window can be opened: " + why,
                "run it on a desktop, or draw a picture with --at TIME --png FILE");
     }
+    if (options.frame_times) spdlog::info("{}", book.words());
 }
 
 // What was changed in the window is kept for the next time.
@@ -132,19 +140,38 @@ int run_live(const Options& options, const Settings& begun, SettingsFile& file, 
                    options.listen);
     Session session(live, begun);
     WindowSize size = begun.window;
-    open_window(session, "", size);
+    open_window(session, "", size, options);
     keep(session, size, kept, begun, file);
     return kDone;
 }
 
-// Parameter sets lie beside the settings, and are signed with the name of whoever is logged in.
-SetKeeping keeping_beside(const std::optional<std::filesystem::path>& settings) {
+// Beside the settings; whose name goes into a set's history.
+SetKeeping keeping_sets() {
     SetKeeping keeping;
+    const auto settings = settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME"));
     if (settings) keeping.folder = settings->parent_path() / "parameters";
     const char* user = std::getenv("USER");
-    keeping.who = user != nullptr ? user : "unknown";
-    keeping.unix_s = [] { return static_cast<std::int64_t>(std::time(nullptr)); };
+    keeping.who = user != nullptr ? user : "";
+    keeping.unix_s = [] { return podrate::sim::HostClock().now_us() / podrate::kSecondUs; };
     return keeping;
+}
+
+int run_simulator(const Options& options, const Settings& begun, SettingsFile& file, const Settings& kept) {
+    podrate::Parameters parameters;
+    if (!options.day.empty())
+        parameters = podrate::sim::heard_machine(options.day, options.machine, 0.0).machine.parameters;
+    Simulator simulator(options.seed, parameters, std::filesystem::current_path());
+    Session session(simulator, begun);
+    WindowSize size = begun.window;
+    if (!options.png.empty()) {
+        demonstrate(simulator);
+        session.skip_cautions();
+        write_png(picture_of(session, size.width_px, size.height_px), options.png);
+        return kDone;
+    }
+    open_window(session, "", size, options);
+    keep(session, size, kept, begun, file);
+    return kDone;
 }
 
 int run(const Options& options) {
@@ -153,12 +180,13 @@ int run(const Options& options) {
     const Settings kept = file.read();
     const Settings begun = chosen(kept, options);
     WindowSize size = begun.window;
+    if (options.simulate) return run_simulator(options, begun, file, kept);
     if (!options.listen.empty()) return run_live(options, begun, file, kept);
     const bool at_once = options.png.empty() && options.at.empty() && options.machine.empty();
     // What is wrong with the folder is told here; its logs are read beside the window.
     if (at_once) podrate::sim::read_day(begun.last_day);
     Session session = at_once ? Session(begun) : open_session(options, begun);
-    session.set_keeping(keeping_beside(settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME"))));
+    session.set_keeping(keeping_sets());
     if (options.view == "day") session.look(View::day);
     if (options.view == "bench") session.look(View::bench);
     if (!options.png.empty()) {
@@ -166,7 +194,7 @@ int run(const Options& options) {
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
-    open_window(session, at_once ? begun.last_day : "", size);
+    open_window(session, at_once ? begun.last_day : "", size, options);
     keep(session, size, kept, begun, file);
     return kDone;
 }
@@ -180,7 +208,7 @@ int main(int argc, char** argv) {
     CLI::App app(
         "A recorded day as its driver saw it and as a whole, or a machine as it speaks. Keys: Space play or "
         "pause, arrows seek and pace, "
-        "Tab machine, F2 cab, F3 day, N day or night, L language, U units, F1 help, Q quit.",
+        "Tab machine, F2 cab, F3 day, F4 bench, N day or night, L language, U units, F1 help, Q quit.",
         "podrate-cab");
     Options options;
     app.set_version_flag("--version", std::string("podrate-cab ") + podrate::kVersion);
@@ -188,12 +216,17 @@ int main(int argc, char** argv) {
                    "A day's folder (with day.toml); with --listen its parameters; default: the last one");
     app.add_option("--listen", options.listen,
                    "Show a machine as it speaks: a CAN interface, or - for candump text on standard input");
+    app.add_flag(
+           "--simulate", options.simulate,
+           "Drive a machine of an invented field by hand, with the parameters of DAY where one is given")
+        ->excludes("--listen");
+    app.add_option("--seed", options.seed, "With --simulate: which field; default: 1");
     app.add_option("--width", options.width_m, "With --listen and no day: the working width in metres");
     app.add_option("--at", options.at,
                    "Start at this time: HH:MM[:SS] in the day's time zone, or unix seconds");
     app.add_option("--png", options.png, "Draw the view into this file instead of opening a window");
     app.add_option("--machine", options.machine, "The machine to begin with; default: the first");
-    app.add_option("--view", options.view, "driver; day: charts and what happened; bench: other parameters")
+    app.add_option("--view", options.view, "driver, day (charts, map, what happened) or bench (parameters)")
         ->check(CLI::IsMember({"driver", "day", "bench"}));
     app.add_option("--palette", options.palette, "day, night or auto")
         ->check(CLI::IsMember({"day", "night", "auto"}));
@@ -201,6 +234,8 @@ int main(int argc, char** argv) {
         ->check(CLI::IsMember({"en", "de"}));
     app.add_option("--units", options.units, "metric or us, for this run")
         ->check(CLI::IsMember({"metric", "us"}));
+    app.add_flag("--frame-times", options.frame_times,
+                 "Tell in the end how soon and how fast the window was drawn");
     app.add_option("--size", options.size, "Size in pixels, like 1280x800; default: the last one");
     try {
         app.parse(argc, argv);

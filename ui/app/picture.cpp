@@ -15,8 +15,7 @@ Image picture_of(Session& session, int width_px, int height_px) {
     io.DisplaySize = {static_cast<float>(width_px), static_cast<float>(height_px)};
     io.DeltaTime = 1.0F / 60.0F;
     io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
-    const auto scale = static_cast<float>(session.settings().scale);
-    const float unit = unit_for(io.DisplaySize.x, io.DisplaySize.y, scale);
+    const float unit = scene_unit(session, io.DisplaySize.x, io.DisplaySize.y);
     const Fonts fonts = load_fonts(*io.Fonts, unit, font_candidates_regular(), font_candidates_bold());
     unsigned char* pixels = nullptr;
     int atlas_width = 0;

@@ -164,6 +164,7 @@ void DayDesk::press_ledger(const KeyPress& press) {
 
 void DayDesk::press(const KeyPress& press) {
     note_.clear();
+    swallow_ = false;
     if (form_) {
         press_form(press);
         return;

@@ -121,6 +121,7 @@ class DayDesk {
     std::vector<ShownSum> sums_;
     std::function<void()> wake_;
     std::optional<EntryForm> form_;
+    bool swallow_ = false;  // the sign that comes with the key which has opened the form
     TypedRows typed_;
     std::unique_ptr<Rerun> rerun_;
     std::shared_ptr<const RerunResult> run_;  // with what was typed, of machine_

@@ -117,6 +117,7 @@ KeyPress draw_day_foot(Canvas& canvas, Box area, const DayDesk& desk) {
     }
     const FootButton buttons[] = {
         {"driver", {Key::f2}, say(Text::foot_driver)},
+        {"bench", {Key::f4}, say(Text::foot_bench)},
         {"machine", {Key::m}, say(Text::foot_machine, {desk.day().series.machines[desk.machine()].id})},
         {"together", {Key::c}, say(Text::foot_together), desk.together()},
         {"page", {Key::g}, say(Text::foot_page, {say(page_word(desk.page()))})},

@@ -7,6 +7,8 @@
 namespace podrate::ui {
 namespace {
 
+constexpr float kBarUnits = 26.0F;
+
 // The interval on a scale from nothing to `scale`, so that a wide one is seen to be wide; the limit as a
 // mark.
 void draw_bar(Canvas& canvas, Box area, const LossFigures& loss) {
@@ -52,7 +54,9 @@ void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     const float taken = canvas.text(row, fonts.great, palette.text, loss.figure);
     row.take_left(taken + 24 * unit);
     draw_interval(canvas, row, loss.interval, f.say);
-    Box words = area.take_bottom(3 * text);
+    // Where room is short, what it is judged from is left out, so that the bar keeps its own.
+    const bool with_source = area.h >= 3 * text + kBarUnits * unit;
+    Box words = area.take_bottom((with_source ? 3 : 2) * text);
     Box ground = words.take_top(text);
     const float limit = Canvas::width_of(fonts.label, loss.limit_words);
     canvas.text(ground.take_right(limit, 10 * unit), fonts.label, palette.warning, loss.limit_words);
@@ -60,8 +64,8 @@ void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     canvas.fill({key.x, key.y + 6 * unit, key.w, key.h - 12 * unit}, palette.warning);
     canvas.text(ground, fonts.text, palette.text, loss.ground);
     canvas.text(words.take_top(text), fonts.text, palette.text, loss.apart);
-    canvas.text(words, fonts.text, palette.quiet, loss.source);
-    const float tall = std::min(area.h, 26 * unit);
+    if (with_source) canvas.text(words, fonts.text, palette.quiet, loss.source);
+    const float tall = std::min(area.h, kBarUnits * unit);
     draw_bar(canvas, {area.x, area.y + (area.h - tall) / 2, area.w, tall}, loss);
 }
 

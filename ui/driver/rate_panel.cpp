@@ -74,18 +74,30 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     const float high = Canvas::line_of(fonts.figure);
     const float low = Canvas::line_of(fonts.text);
     const float tall = Canvas::line_of(fonts.huge) * 0.64F;  // of figures alone
-    // The minutes lie below the figure, or beside it where there is no room below.
-    const bool below = area.h > 1.45F * tall;
-    Box chart = below ? area.take_bottom(area.h - tall) : area.take_right(area.w * 0.40F, 20 * unit);
-    if (below) chart.take_top(std::min(8 * unit, chart.h * 0.1F));
-    Box words = area.take_right(area.w * (below ? 0.50F : 0.51F));
-    words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
-    canvas.text(area, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93", Align::centre);
-    canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
     const std::string unit_word = unit_name(figures.say, Quantity::rate);
-    canvas.text(words, fonts.text, palette.quiet,
-                figures.known ? unit_word + ", " + figures.say(Text::nine_in_ten) : unit_word);
-    if (!figures.known) return;
+    const std::string under = figures.known ? unit_word + ", " + figures.say(Text::nine_in_ten) : unit_word;
+    // The minutes lie below the figure, or beside it where there is no room below. Where they would take its
+    // own words' room there, they are left out.
+    const float needed = Canvas::width_of(fonts.text, under) * kLeastPx / fonts.text->FontSize;
+    const bool below = area.h > std::max(1.45F * tall, tall + 3 * Canvas::line_of(fonts.label));
+    const bool beside = !below && (area.w * 0.60F - 20 * unit) * 0.51F > needed;
+    Box chart;
+    if (below) {
+        chart = area.take_bottom(area.h - tall);
+        chart.take_top(std::min(8 * unit, chart.h * 0.1F));
+    } else if (beside) {
+        chart = area.take_right(area.w * 0.40F, 20 * unit);
+    }
+    Box words = area.take_right(area.w * (beside ? 0.51F : 0.50F));
+    words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
+    // Digits fill less of their line than letters: at full size they still stay within the panel's part.
+    const float air = 0.05F * Canvas::line_of(fonts.huge);
+    const Box digits = {area.x, area.y - air, area.w, area.h + 2 * air};
+    canvas.text(digits, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93",
+                Align::centre);
+    canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
+    canvas.text(words, fonts.text, palette.quiet, under);
+    if (!figures.known || (!below && !beside)) return;
     const Box axis = chart.take_bottom(Canvas::line_of(fonts.label));
     chart.take_top(10 * unit);
     chart.take_left(52 * unit);

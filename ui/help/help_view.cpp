@@ -1,6 +1,7 @@
 #include "help/help_view.hpp"
 
 #include <algorithm>
+#include <span>
 
 #include "model/words.hpp"
 #include "text/quantity.hpp"
@@ -8,18 +9,48 @@
 namespace podrate::ui {
 namespace {
 
-constexpr Text kKeys[][2] = {{Text::key_space, Text::does_space},
-                             {Text::key_arrows, Text::does_arrows},
-                             {Text::key_shift_arrows, Text::does_shift_arrows},
-                             {Text::key_up_down, Text::does_up_down},
-                             {Text::key_home_end, Text::does_home_end},
-                             {Text::key_tab, Text::does_tab},
-                             {Text::key_n, Text::does_n},
-                             {Text::key_l, Text::does_l},
-                             {Text::key_u, Text::does_u},
-                             {Text::key_alarms, Text::does_alarms},
-                             {Text::key_help, Text::does_help},
-                             {Text::key_quit, Text::does_quit}};
+struct HelpKey {
+    Text key;
+    Text does;
+};
+
+constexpr HelpKey kPlayerKeys[] = {{Text::key_space, Text::does_space},
+                                   {Text::key_arrows, Text::does_arrows},
+                                   {Text::key_shift_arrows, Text::does_shift_arrows},
+                                   {Text::key_up_down, Text::does_up_down},
+                                   {Text::key_home_end, Text::does_home_end},
+                                   {Text::key_tab, Text::does_tab},
+                                   {Text::day_key_views, Text::day_does_views},
+                                   {Text::key_n, Text::does_n},
+                                   {Text::key_l, Text::does_l},
+                                   {Text::key_u, Text::does_u},
+                                   {Text::key_help, Text::does_help},
+                                   {Text::key_quit, Text::does_quit}};
+
+constexpr HelpKey kSimulatorKeys[] = {{Text::key_up_down, Text::does_up_down},
+                                      {Text::key_arrows, Text::sim_does_arrows},
+                                      {Text::key_space, Text::sim_does_space},
+                                      {Text::sim_key_tip, Text::sim_does_tip},
+                                      {Text::sim_key_digits, Text::sim_does_digits},
+                                      {Text::sim_key_pace, Text::sim_does_pace},
+                                      {Text::sim_key_p, Text::sim_does_p},
+                                      {Text::sim_key_save, Text::sim_does_save},
+                                      {Text::sim_key_tab, Text::sim_does_tab},
+                                      {Text::sim_key_view, Text::sim_does_view},
+                                      {Text::key_quit, Text::does_quit}};
+
+constexpr HelpKey kLiveKeys[] = {{Text::key_alarms, Text::does_alarms}, {Text::key_n, Text::does_n},
+                                 {Text::key_l, Text::does_l},           {Text::key_u, Text::does_u},
+                                 {Text::key_help, Text::does_help},     {Text::key_quit, Text::does_quit}};
+
+constexpr HelpKey kDayKeys[] = {
+    {Text::day_key_views, Text::day_does_views},     {Text::day_key_pane, Text::day_does_pane},
+    {Text::day_key_arrows, Text::day_does_arrows},   {Text::day_key_mouse, Text::day_does_mouse},
+    {Text::day_key_cursor, Text::day_does_cursor},   {Text::day_key_all, Text::day_does_all},
+    {Text::day_key_machine, Text::day_does_machine}, {Text::day_key_page, Text::day_does_page},
+    {Text::day_key_kinds, Text::day_does_kinds},     {Text::day_key_type, Text::day_does_type},
+    {Text::day_key_write, Text::day_does_write},     {Text::day_key_save, Text::day_does_save},
+    {Text::sim_key_view, Text::sim_does_view},       {Text::key_quit_q, Text::does_quit}};
 
 // An example of an interval: 1.36 to 1.64 kg/s.
 constexpr double kExampleLowKgps = 1.36;
@@ -35,9 +66,19 @@ struct HelpPart {
     std::vector<HelpRow> rows;
 };
 
-HelpPart keys_part(const Speech& say) {
+std::span<const HelpKey> keys_of(HelpKeys which) {
+    switch (which) {
+        case HelpKeys::player: break;
+        case HelpKeys::live: return kLiveKeys;
+        case HelpKeys::day: return kDayKeys;
+        case HelpKeys::simulator: return kSimulatorKeys;
+    }
+    return kPlayerKeys;
+}
+
+HelpPart keys_part(const Speech& say, HelpKeys which) {
     HelpPart part = {say(Text::help_keys), {}};
-    for (const auto& key : kKeys) part.rows.push_back({say(key[0]), say(key[1])});
+    for (const HelpKey& key : keys_of(which)) part.rows.push_back({say(key.key), say(key.does)});
     return part;
 }
 
@@ -49,6 +90,14 @@ HelpPart figures_part(const Speech& say) {
                             Text::means_hopper, Text::means_since})
         part.rows.push_back({"", say(text)});
     if (say.units == Units::us) part.rows.push_back({"", say(Text::means_ton)});
+    return part;
+}
+
+HelpPart day_part(const Speech& say) {
+    HelpPart part = {say(Text::help_day), {}};
+    for (const Text text : {Text::means_strip, Text::means_shade, Text::means_map, Text::means_ledger,
+                            Text::means_forgone, Text::means_typed, Text::means_again, Text::means_drop})
+        part.rows.push_back({"", say(text)});
     return part;
 }
 
@@ -100,11 +149,11 @@ class HelpSetter {
 
 // Two columns and the cautions below; upright all below one another. False, and nothing drawn, where it
 // finds no room.
-bool set_page(Canvas& canvas, Box area, ImFont* font, const Speech& say, bool last) {
+bool set_page(Canvas& canvas, Box area, ImFont* font, const Speech& say, HelpKeys which, bool last) {
     const HelpSetter setter(canvas, font);
     const float gap = setter.gap();
-    const HelpPart keys = keys_part(say);
-    const HelpPart meanings = figures_part(say);
+    const HelpPart keys = keys_part(say, which);
+    const HelpPart meanings = which == HelpKeys::day ? day_part(say) : figures_part(say);
     const HelpPart cautions = cautions_part(say);
     const bool columns = !upright(area.w, area.h);
     const float left = columns ? area.w * 0.43F : area.w;
@@ -128,7 +177,7 @@ bool set_page(Canvas& canvas, Box area, ImFont* font, const Speech& say, bool la
 
 }  // namespace
 
-void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say) {
+void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say, HelpKeys which) {
     const Palette& palette = canvas.palette();
     const Fonts& fonts = canvas.fonts();
     const float unit = canvas.unit();
@@ -140,7 +189,7 @@ void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say) {
                 back, Align::right);
     canvas.text(head, fonts.strong, palette.text, say(Text::help_title));
     for (ImFont* font : {fonts.text, fonts.label}) {
-        if (set_page(canvas, area, font, say, font == fonts.label)) return;
+        if (set_page(canvas, area, font, say, which, font == fonts.label)) return;
     }
 }
 

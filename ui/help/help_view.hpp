@@ -6,6 +6,9 @@
 
 namespace podrate::ui {
 
-void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say);
+// What is helped with: a day that is played, a live machine, the day's view, or the simulator.
+enum class HelpKeys { player, live, day, simulator };
+
+void draw_help_view(Canvas& canvas, const Box& whole, const Speech& say, HelpKeys which);
 
 }  // namespace podrate::ui

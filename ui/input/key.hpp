@@ -72,6 +72,7 @@ struct KeyPress {
     Key key = Key::none;
     bool shift = false;
     bool ctrl = false;
+    bool held = false;  // it was down already
 };
 
 // 'a' to 'z', 'A' to 'Z', '0' to '9', '+' and '-'; Key::other for the rest.

@@ -1,9 +1,9 @@
 #include "model/session.hpp"
 
 #include "day/local_time.hpp"
-#include "driver/driver_keys.hpp"
 #include "model/clock_text.hpp"
 #include "model/reading_lock.hpp"
+#include "simulator/simulator.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -11,35 +11,6 @@ namespace {
 // The night of PaletteChoice::by_hour, on the day's own clock.
 constexpr int kNightFromHour = 21;
 constexpr int kNightToHour = 6;
-
-// What a key does whatever is shown; Action::none where that hangs on the view.
-Action common_action_of(const KeyPress& press) {
-    switch (press.key) {
-        case Key::n: return Action::day_or_night;
-        case Key::l: return Action::other_language;
-        case Key::u: return Action::other_units;
-        case Key::q: return Action::quit;
-        case Key::f1: return Action::help;
-        case Key::f2: return Action::show_driver;
-        case Key::f3: return Action::show_day;
-        case Key::f4: return Action::show_bench;
-        default: return Action::none;
-    }
-}
-
-bool of_window(Action action) {
-    return action == Action::day_or_night || action == Action::other_language ||
-           action == Action::other_units || action == Action::help;
-}
-
-std::optional<AlarmAnswer> answer_of(Action action) {
-    switch (action) {
-        case Action::note_alarm: return AlarmAnswer::note;
-        case Action::put_off_alarm: return AlarmAnswer::put_off;
-        case Action::bring_alarms_back: return AlarmAnswer::bring_back;
-        default: return std::nullopt;
-    }
-}
 
 }  // namespace
 
@@ -60,29 +31,27 @@ void Session::show(std::shared_ptr<const OpenDay> day) {
     playback_ = Playback(day_->recording.first_us, day_->recording.last_us);
     if (again) playback_.seek(played_us);
     if (!again) machine_ = 0;
-    desk_.emplace(day_, settings_.speech, [wake = wake_] {
-        if (wake) wake();
-    });
+    desk_.emplace(day_, settings_.speech, waker());
+    const std::unique_ptr<Bench> before = std::move(bench_);
     if (again) {
         desk_->look_at(machine, cursor_us.value_or(playback_.now_us()));
         desk_->window().show(shown);
         desk_->tell(note);
-    } else if (view_ == View::day) {
-        desk_->look_at(machine_, playback_.shown_us());
     }
-    const std::unique_ptr<Bench> before = std::move(bench_);
-    if (before != nullptr || view_ == View::bench) {
-        make_bench();
-        if (again && before != nullptr) bench_->go_on_from(*before);
-        bench_->look_at(again && before != nullptr ? before->machine() : machine_, playback_.shown_us());
+    const View view = std::exchange(view_, View::driver);
+    if (!again) look(view);
+    view_ = view;
+    if (again && before != nullptr) {
+        make_bench(machine);
+        bench_->go_on_from(*before);
     }
     settings_.last_day = day_->folder.string();
 }
 
-void Session::make_bench() {
-    bench_ = std::make_unique<Bench>(day_, settings_.speech, keeping_, [wake = wake_] {
+std::function<void()> Session::waker() const {
+    return [wake = wake_] {
         if (wake) wake();
-    });
+    };
 }
 
 void Session::set_wake(std::function<void()> wake) {
@@ -98,11 +67,11 @@ void Session::open(const std::filesystem::path& folder) {
 
 void Session::refresh() {
     help_up_ = help_up_ && help_allowed();
+    if (bench_) bench_->refresh();
     if (desk_) {
         desk_->refresh();
         if (desk_->take_reopen()) open(day_->folder);
     }
-    if (bench_) bench_->refresh();
     if (!loader_ || !loader_->done()) return;
     std::shared_ptr<const OpenDay> opened = loader_->take();
     refusal_ = loader_->why();
@@ -110,102 +79,11 @@ void Session::refresh() {
     if (opened) show(std::move(opened));
 }
 
-void Session::press(const KeyPress& press) {
-    closed_help_ = help_up_;
-    if (press.key == Key::none || press.key == Key::modifier) return;
-    if (!help_up_ && !cautions_up_) {
-        if (!refusal_.empty()) {
-            refusal_.clear();
-            return;
-        }
-        if (loader_) {
-            if (press.key == Key::escape) loader_->cancel();
-            return;
-        }
-        if (typing() || (view_ != View::driver && has_day() && press.ctrl)) {
-            press_view(press);
-            return;
-        }
-    }
-    const Action common = common_action_of(press);
-    if (common != Action::none) {
-        apply(common);
-    } else if (view_ != View::driver && has_day() && !help_up_ && !cautions_up_) {
-        press_view(press);
-    } else {
-        apply(driver_action_of(press));
-    }
-}
+Session::Session(Simulator& simulator, const Settings& settings)
+    : source_(&simulator), simulator_(&simulator), settings_(settings) {}
 
-bool Session::typing() const {
-    if (!has_day()) return false;
-    return (view_ == View::day && desk_->typing()) || (view_ == View::bench && bench_->typing());
-}
-
-void Session::press_view(const KeyPress& press) {
-    if (view_ == View::day) desk_->press(press);
-    if (view_ == View::bench) bench_->press(press);
-}
-
-// A question mark lies elsewhere on each keyboard. The key that has just closed the help does not open it.
-void Session::type(char32_t character) {
-    if (!help_up_ && typing()) {
-        if (view_ == View::day) desk_->type(character);
-        if (view_ == View::bench) bench_->type(character);
-        return;
-    }
-    if (character == U'?' && !closed_help_) apply(Action::help);
-}
-
-void Session::apply(Action action) {
-    if (help_up_) {
-        if (action != Action::none) help_up_ = false;
-        return;
-    }
-    if (action == Action::quit) quit_ = true;
-    if (cautions_up_) {
-        if (action == Action::play_or_pause) cautions_up_ = false;
-        return;
-    }
-    if (const auto answer = answer_of(action); answer && live()) {
-        const DriverFigures shown = figures();
-        if (shown.alarm.shown || *answer == AlarmAnswer::bring_back)
-            source_->answer({*answer, shown.alarm.alarm});
-        return;
-    }
-    if (!has_day() && !of_window(action)) return;
-    Speech speech = settings_.speech;
-    switch (action) {
-        case Action::play_or_pause: playback_.toggle(); break;
-        case Action::back_30_s: playback_.step(-30.0); break;
-        case Action::on_30_s: playback_.step(30.0); break;
-        case Action::back_5_min: playback_.step(-300.0); break;
-        case Action::on_5_min: playback_.step(300.0); break;
-        case Action::to_start: playback_.seek_share(0.0); break;
-        case Action::to_end: playback_.seek_share(1.0); break;
-        case Action::faster: playback_.faster(); break;
-        case Action::slower: playback_.slower(); break;
-        case Action::next_machine: machine_ = (machine_ + 1) % recording().machines.size(); break;
-        case Action::day_or_night: set_night(!night()); break;
-        case Action::other_language:
-            speech.language = speech.language == Language::english ? Language::german : Language::english;
-            speak(speech);
-            break;
-        case Action::other_units:
-            speech.units = speech.units == Units::metric ? Units::us : Units::metric;
-            speak(speech);
-            break;
-        case Action::show_driver: look(View::driver); break;
-        case Action::show_day: look(View::day); break;
-        case Action::show_bench: look(View::bench); break;
-        case Action::help: help_up_ = help_allowed(); break;
-        case Action::note_alarm:
-        case Action::put_off_alarm:
-        case Action::bring_alarms_back:
-        case Action::quit:
-        case Action::other_key:
-        case Action::none: break;
-    }
+void Session::drive_on(double elapsed_s) {
+    if (simulator_ != nullptr && !cautions_up_ && !help_up_) simulator_->tick(elapsed_s);
 }
 
 void Session::answer(const AlarmOrder& order) {
@@ -218,23 +96,32 @@ void Session::speak(const Speech& speech) {
     if (bench_) bench_->speak(speech);
 }
 
+void Session::make_bench(std::size_t machine) {
+    bench_ = std::make_unique<Bench>(day_, settings_.speech, keeping_, waker());
+    bench_->look_at(machine, desk_->cursor_us().value_or(playback_.shown_us()));
+}
+
 void Session::look(View view) {
     if (view == view_ || !has_day()) {
         view_ = view;
         return;
     }
-    if (view_ != View::driver) {
-        const bool day = view_ == View::day;
-        machine_ = day ? desk_->machine() : bench_->machine();
-        if (const auto at_us = day ? desk_->cursor_us() : bench_->cursor_us()) playback_.seek(*at_us);
-    }
-    if (view != View::driver && playback_.playing()) playback_.toggle();
-    if (view == View::day) desk_->look_at(machine_, playback_.shown_us());
-    if (view == View::bench) {
-        if (!bench_) make_bench();
-        bench_->look_at(machine_, playback_.shown_us());
+    TimeUs at_us = playback_.shown_us();
+    if (view_ == View::day) {
+        machine_ = desk_->machine();
+        at_us = desk_->cursor_us().value_or(at_us);
+    } else if (view_ == View::bench) {
+        machine_ = bench_->machine();
+        if (const auto cursor_ms = bench_->window().cursor_ms()) at_us = day_->series.time_us(*cursor_ms);
+    } else if (playback_.playing()) {
+        playback_.toggle();
     }
     view_ = view;
+    if (view == View::driver) playback_.seek(at_us);
+    if (view == View::day) desk_->look_at(machine_, at_us);
+    if (view != View::bench) return;
+    if (!bench_) make_bench(machine_);
+    bench_->look_at(machine_, at_us);
 }
 
 bool Session::night() const {
@@ -247,7 +134,7 @@ bool Session::night() const {
 }
 
 bool Session::help_allowed() const {
-    if (!live()) return true;
+    if (!live() || simulator_ != nullptr) return true;
     const std::optional<Estimate> newest = source_->newest();
     return may_read(newest ? &*newest : nullptr);
 }
@@ -274,7 +161,8 @@ std::string Session::title() const {
     if (has_day() && view_ == View::driver)
         text = "Podrate: " + recording().machines[machine_].id + ' ' +
                clock_text(playback_.shown_us(), recording().time_zone, true);
-    if (has_day() && view_ != View::driver) text = say(Text::title_day, {recording().label});
+    if (has_day() && view_ == View::day) text = say(Text::title_day, {recording().label});
+    if (has_day() && view_ == View::bench) text = say(Text::title_bench, {recording().label});
     if (cautions_up_) return say(Text::title_cautions, {text});
     if (help_up_) return say(Text::title_help, {text});
     if (!has_day() || view_ != View::driver) return text;

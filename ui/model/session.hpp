@@ -20,6 +20,8 @@
 
 namespace podrate::ui {
 
+class Simulator;
+
 enum class Action {
     none,
     play_or_pause,
@@ -56,9 +58,12 @@ class Session {
     // Shows a machine as it speaks, instead of a recording; `live` outlives it.
     explicit Session(LiveSource& live, const Settings& settings = {}) : source_(&live), settings_(settings) {}
 
+    // Shows the simulator; it outlives it.
+    explicit Session(Simulator& simulator, const Settings& settings = {});
+
     // `wake` is called from other threads when there is something new to draw.
     void set_wake(std::function<void()> wake);
-    // Where the bench keeps its sets.
+    // Where the bench keeps its sets; before a day is shown.
     void set_keeping(SetKeeping keeping) { keeping_ = std::move(keeping); }
     // Begins to open a day; the one that is open is shown again where that is called off or fails. Nothing
     // happens to a live machine.
@@ -90,13 +95,16 @@ class Session {
     [[nodiscard]] View view() const { return view_; }
     // Shows one moment and one machine in all views.
     void look(View view);
+    // Or nullptr.
+    [[nodiscard]] Simulator* simulator() const { return simulator_; }
+    // Lets time of the room pass in the simulator; not while cautions or help are up.
+    void drive_on(double elapsed_s);
     // What the driver's view shows now.
     [[nodiscard]] DriverFigures figures() const;
     // Only where has_day().
     [[nodiscard]] const OpenDay& day() const { return *day_; }
     [[nodiscard]] const Recording& recording() const { return day_->recording; }
     [[nodiscard]] DayDesk& desk() { return *desk_; }
-    // Only once it has been looked at.
     [[nodiscard]] Bench& bench() { return *bench_; }
     [[nodiscard]] Playback& playback() { return playback_; }
     [[nodiscard]] const Playback& playback() const { return playback_; }
@@ -121,17 +129,21 @@ class Session {
     [[nodiscard]] bool help_allowed() const;
     void show(std::shared_ptr<const OpenDay> day);
     void speak(const Speech& speech);
-    void make_bench();
-    // Keys and characters are for what is typed in the view.
+    void make_bench(std::size_t machine);
+    [[nodiscard]] std::function<void()> waker() const;
+    // Keys and signs go to the day's view or the bench.
+    [[nodiscard]] bool at_desk() const { return has_day() && view_ != View::driver; }
     [[nodiscard]] bool typing() const;
-    void press_view(const KeyPress& press);
+    void press_desk(const KeyPress& press);
+    bool drive(const KeyPress& press);
 
     std::shared_ptr<const OpenDay> day_;
     std::optional<DayDesk> desk_;
-    std::unique_ptr<Bench> bench_;
+    std::unique_ptr<Bench> bench_;  // once it was looked at
     SetKeeping keeping_;
     Playback playback_{0, 0};
     LiveSource* source_ = nullptr;
+    Simulator* simulator_ = nullptr;
     Settings settings_;
     std::unique_ptr<DayLoader> loader_;
     std::string refusal_;

@@ -15,6 +15,7 @@ constexpr TextRow kTextTable[] = {
 #define PODRATE_TEXT(name, english, german) {{english, german}},
 #include "text/bench_texts.def"
 #include "text/help_texts.def"
+#include "text/simulator_texts.def"
 #include "text/texts.def"
 #undef PODRATE_TEXT
 };

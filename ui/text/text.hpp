@@ -15,6 +15,7 @@ enum class Text {
 #define PODRATE_TEXT(name, english, german) name,
 #include "text/bench_texts.def"
 #include "text/help_texts.def"
+#include "text/simulator_texts.def"
 #include "text/texts.def"
 #undef PODRATE_TEXT
 };
@@ -22,6 +23,7 @@ enum class Text {
 inline constexpr int kTexts = 0
 #include "text/bench_texts.def"
 #include "text/help_texts.def"
+#include "text/simulator_texts.def"
 #include "text/texts.def"
     ;
 #undef PODRATE_TEXT

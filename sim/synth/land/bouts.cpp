@@ -89,4 +89,11 @@ std::vector<Bout> bouts_of(const ScenarioField& field, double width_m) {
     return bouts;
 }
 
+Pose pose_along(const Bout& bout, double done_m) {
+    const double share = std::min(done_m / distance_between_m(bout.from, bout.to), 1.0);
+    return {{bout.from.east_m + share * (bout.to.east_m - bout.from.east_m),
+             bout.from.north_m + share * (bout.to.north_m - bout.from.north_m)},
+            heading_from_to_deg(bout.from, bout.to)};
+}
+
 }  // namespace podrate::sim

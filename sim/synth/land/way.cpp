@@ -8,8 +8,9 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kLookM = 1.0;      // along the way, between two looks
-constexpr double kPassingM = 4.0;   // kept from an obstacle when passing it
+constexpr double kTurnReachM = 14.0;     // common practice, no source
+constexpr double kLookM = 1.0;           // along the way, between two looks
+constexpr double kPassingM = 4.0;        // kept from an obstacle when passing it
 constexpr double kShortestReachM = 1.0;  // reach
 
 // How far the way comes into the obstacles, kept half a width apart; 0 or less where it is clear.
@@ -60,6 +61,13 @@ Path clear_way(const Pose& from, const Pose& to, double reach_m, double half_wid
         }
     }
     return best;
+}
+
+Path way_to_bout(const Pose& from, const Bout& bout, double half_width_m,
+                 const std::vector<ScenarioObstacle>& obstacles) {
+    const Pose start = {bout.from, heading_from_to_deg(bout.from, bout.to)};
+    const double far_m = distance_between_m(from.place, bout.from);
+    return clear_way(from, start, std::max(kTurnReachM, 0.3 * far_m), half_width_m, obstacles);
 }
 
 }  // namespace podrate::sim

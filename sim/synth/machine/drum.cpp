@@ -39,4 +39,10 @@ double Drum::step(double area_rate_m2ps, const CropHere& crop) {
     return out_kg / dt_s_;
 }
 
+double Drum::holds_kg() const {
+    double kg = held_kg_;
+    for (const Parcel& parcel : on_the_way_) kg += parcel.peas_kg;
+    return kg;
+}
+
 }  // namespace podrate::sim

@@ -24,6 +24,8 @@ class Drum {
     [[nodiscard]] double loss_share() const { return loss_share_; }
     [[nodiscard]] double lost_kgps() const { return lost_kgps_; }
     [[nodiscard]] double drum_lost_kgps() const { return drum_lost_kgps_; }
+    // Peas picked that have not come out yet.
+    [[nodiscard]] double holds_kg() const;
     // How full it runs against the rated feed, and with that how much slower.
     [[nodiscard]] double load() const { return felt_kgps_ / told_.rated_feed_kgps; }
 

@@ -1,8 +1,5 @@
 #include "synth/scenario/fault.hpp"
 
-#include <algorithm>
-#include <iterator>
-
 namespace podrate::sim {
 namespace {
 
@@ -39,21 +36,19 @@ FaultNeeds needs_of(FaultKind kind) {
     }
 }
 
-Faults::Faults(const std::vector<ScenarioFault>& all, std::string_view machine) {
-    std::copy_if(all.begin(), all.end(), std::back_inserter(faults_),
-                 [machine](const ScenarioFault& fault) { return fault.machine == machine; });
-}
-
 const ScenarioFault* Faults::active(FaultKind kind, double time_s) const {
-    for (const ScenarioFault& fault : faults_) {
-        if (fault.kind == kind && time_s >= fault.at_s && time_s < fault.at_s + fault.for_s) return &fault;
+    for (const ScenarioFault& fault : *all_) {
+        if (fault.kind == kind && fault.machine == machine_ && time_s >= fault.at_s &&
+            time_s < fault.at_s + fault.for_s)
+            return &fault;
     }
     return nullptr;
 }
 
 const ScenarioFault* Faults::active(FaultKind kind, int cell, double time_s) const {
-    for (const ScenarioFault& fault : faults_) {
-        const bool meant = fault.kind == kind && (fault.cell == 0 || fault.cell == cell);
+    for (const ScenarioFault& fault : *all_) {
+        const bool meant =
+            fault.kind == kind && fault.machine == machine_ && (fault.cell == 0 || fault.cell == cell);
         if (meant && time_s >= fault.at_s && time_s < fault.at_s + fault.for_s) return &fault;
     }
     return nullptr;
@@ -61,16 +56,18 @@ const ScenarioFault* Faults::active(FaultKind kind, int cell, double time_s) con
 
 const ScenarioFault* Faults::begun(FaultKind kind, double time_s) const {
     const ScenarioFault* newest = nullptr;
-    for (const ScenarioFault& fault : faults_) {
-        if (fault.kind != kind || time_s < fault.at_s) continue;
+    for (const ScenarioFault& fault : *all_) {
+        if (fault.kind != kind || fault.machine != machine_ || time_s < fault.at_s) continue;
         if (newest == nullptr || fault.at_s >= newest->at_s) newest = &fault;
     }
     return newest;
 }
 
 const ScenarioFault* Faults::begins(FaultKind kind, double time_s, double step_s) const {
-    for (const ScenarioFault& fault : faults_) {
-        if (fault.kind == kind && time_s >= fault.at_s && time_s - step_s < fault.at_s) return &fault;
+    for (const ScenarioFault& fault : *all_) {
+        if (fault.kind == kind && fault.machine == machine_ && time_s >= fault.at_s &&
+            time_s - step_s < fault.at_s)
+            return &fault;
     }
     return nullptr;
 }

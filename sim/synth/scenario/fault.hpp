@@ -56,7 +56,8 @@ struct ScenarioFault {
 // The faults of one machine, asked by time.
 class Faults {
   public:
-    Faults(const std::vector<ScenarioFault>& all, std::string_view machine);
+    // The list must outlive it; what is added to it later counts as well.
+    Faults(const std::vector<ScenarioFault>& all, std::string_view machine) : all_(&all), machine_(machine) {}
 
     // The fault of that kind that holds at that time, or nullptr.
     [[nodiscard]] const ScenarioFault* active(FaultKind kind, double time_s) const;
@@ -68,7 +69,8 @@ class Faults {
     [[nodiscard]] const ScenarioFault* begins(FaultKind kind, double time_s, double step_s) const;
 
   private:
-    std::vector<ScenarioFault> faults_;
+    const std::vector<ScenarioFault>* all_;
+    std::string machine_;
 };
 
 }  // namespace podrate::sim

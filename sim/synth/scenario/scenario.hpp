@@ -126,6 +126,7 @@ struct ScenarioMachine {
     double told_lag_s = 8.0;
     double told_wanted_tph = 0.0;  // load rate wanted of it while it harvests; 0: not told
     double trays_per_h = 0.0;      // of harvesting, besides the trays that are named
+    std::string told_besides;      // further lines of its table in day.toml; no scenario file has any
     ScenarioDrum drum;
     ScenarioDriver driver;
     ScenarioScale scale;

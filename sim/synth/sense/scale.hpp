@@ -4,7 +4,7 @@
 #include <array>
 #include <complex>
 
-#include "synth/machine/viner.hpp"
+#include "synth/machine/viner_works.hpp"
 #include "synth/random.hpp"
 
 namespace podrate::sim {

@@ -1,7 +1,7 @@
 // What the cab's sensors make of the truth.
 #pragma once
 
-#include "synth/machine/viner.hpp"
+#include "synth/machine/viner_works.hpp"
 #include "synth/random.hpp"
 #include "synth/sense/loss_sensor.hpp"
 #include "synth/sense/scale.hpp"

@@ -39,18 +39,25 @@ std::string log_name(const Scenario& scenario, const ScenarioMachine& machine) {
     return machine.id + (scenario.compressed ? ".csv.zst" : ".csv");
 }
 
+std::vector<ToldNumber> told_numbers(const ScenarioMachine& m) {
+    std::vector<ToldNumber> told = {{"width_m", m.width_m, 2},
+                                    {"hopper_capacity_kg", m.hopper_capacity_kg, 0},
+                                    {"drum_dead_time_s", m.told_dead_time_s, 1},
+                                    {"drum_lag_s", m.told_lag_s, 1}};
+    if (m.told_wanted_tph > 0.0) told.push_back({"wanted_rate_kgps", m.told_wanted_tph / kTphPerKgps, 3});
+    return told;
+}
+
 std::string day_toml_text(const Scenario& s) {
     std::string text = "# A synthetic day: every person, farm and place in it is invented.\n";
     text +=
         "label = " + quoted(s.label) + "\ndate = " + s.date + "\ntime_zone = " + quoted(s.time_zone) + "\n";
     for (const ScenarioMachine& m : s.machines) {
         text += "\n[[machine]]\nid = " + quoted(m.id) + "\nlog = " + quoted(log_name(s, m));
-        text += "\nwidth_m = " + fixed(m.width_m, 2);
-        text += "\nhopper_capacity_kg = " + fixed(m.hopper_capacity_kg, 0);
-        text += "\ndrum_dead_time_s = " + fixed(m.told_dead_time_s, 1);
-        text += "\ndrum_lag_s = " + fixed(m.told_lag_s, 1) + "\n";
-        if (m.told_wanted_tph > 0.0)
-            text += "wanted_rate_kgps = " + fixed(m.told_wanted_tph / kTphPerKgps, 3) + "\n";
+        text += '\n';
+        for (const ToldNumber& number : told_numbers(m))
+            text += std::string(number.key) + " = " + fixed(number.value, number.decimals) + '\n';
+        text += m.told_besides;
     }
     return text;
 }
@@ -112,11 +119,11 @@ std::string tray_checks_text(const Scenario& s, const std::vector<LaidTray>& tra
     return text;
 }
 
-std::string true_loads_text(const Scenario& s, const std::vector<Viner>& viners) {
+std::string true_loads_text(const Scenario& s, const std::vector<const VinerWorks*>& viners) {
     std::string text = "machine,load,start_unix_s,end_unix_s,net_kg\n";
     for (std::size_t i = 0; i < viners.size(); ++i) {
         int number = 0;
-        for (const TrueLoad& load : viners[i].loads()) {
+        for (const TrueLoad& load : viners[i]->loads()) {
             text += s.machines[i].id + ',' + std::to_string(++number) + ',' +
                     fixed(unix_s(s, load.start_s), 1) + ',' + fixed(unix_s(s, load.end_s), 1) + ',' +
                     fixed(load.net_kg, 2) + '\n';
@@ -125,10 +132,10 @@ std::string true_loads_text(const Scenario& s, const std::vector<Viner>& viners)
     return text;
 }
 
-std::string true_totals_text(const Scenario& s, const std::vector<Viner>& viners) {
+std::string true_totals_text(const Scenario& s, const std::vector<const VinerWorks*>& viners) {
     std::string text = "machine,harvested_kg,area_m2,lost_kg\n";
     for (std::size_t i = 0; i < viners.size(); ++i) {
-        const VinerTruth& truth = viners[i].truth();
+        const VinerTruth& truth = viners[i]->truth();
         text += s.machines[i].id + ',' + fixed(truth.harvested_kg, 2) + ',' + fixed(truth.area_m2, 1) + ',' +
                 fixed(truth.lost_kg, 2) + '\n';
     }

@@ -5,7 +5,7 @@
 #include <string>
 
 #include "geo/local_frame.hpp"
-#include "synth/machine/viner.hpp"
+#include "synth/machine/viner_works.hpp"
 #include "synth/sense/sensors.hpp"
 
 namespace podrate::sim {

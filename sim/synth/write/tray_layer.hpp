@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "synth/machine/viner.hpp"
+#include "synth/machine/viner_works.hpp"
 #include "synth/random.hpp"
 #include "synth/write/day_files.hpp"
 
