@@ -20,7 +20,7 @@ std::string Bench::own_name() const {
 }
 
 std::filesystem::path Bench::path_of(const std::string& name) const {
-    return keeping_.folder / (name + ".toml");
+    return sim::parameter_path(keeping_.folder, name);
 }
 
 void Bench::begin_saving() {
