@@ -80,7 +80,8 @@ void draw_sum(Canvas& canvas, Box area, const DaySum& sum, const SumLayout& layo
 }
 
 Text page_word(ChartPage page) {
-    constexpr Text kWords[kChartPages] = {Text::page_estimates, Text::page_weighing, Text::page_machine};
+    constexpr Text kWords[kChartPages] = {Text::page_estimates, Text::page_losses, Text::page_weighing,
+                                          Text::page_machine};
     return kWords[static_cast<std::size_t>(page)];
 }
 
