@@ -170,8 +170,7 @@ TEST_CASE("Answers posted from another thread are all carried out by the estimat
         desk.post(kNoteSpeed);
         done = true;
     });
-    int rounds = 0;
-    while (!done) rounds += desk.carry_out(estimator) ? 1 : 0;
+    while (!done) desk.carry_out(estimator);
     driver.join();
     desk.carry_out(estimator);
     CHECK_FALSE(desk.carry_out(estimator));
@@ -179,5 +178,4 @@ TEST_CASE("Answers posted from another thread are all carried out by the estimat
     CHECK(answers.noted_us[static_cast<std::size_t>(AlarmId::speed_fault)] == now_us);
     CHECK(answers.put_off_until_us[static_cast<std::size_t>(AlarmId::speed_fault)] == 0);
     CHECK((answers.shown & (1U << static_cast<unsigned>(AlarmId::speed_fault))) != 0);
-    CHECK(rounds >= 1);
 }

@@ -9,6 +9,7 @@
 #include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <thread>
 
 #include "app/picture.hpp"
 #include "app/window.hpp"
@@ -39,6 +40,7 @@ struct Options {
     std::string png;
     std::string machine;
     std::string view;
+    std::string parameters;
     std::string palette;
     std::string size;
     std::string language;
@@ -156,6 +158,14 @@ SetKeeping keeping_sets() {
     return keeping;
 }
 
+// At the bench, with the day replayed.
+void open_set(Session& session, const std::string& file) {
+    session.look(View::bench);
+    session.bench().open_file(file);
+    while (session.bench().rerunning()) std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    session.bench().refresh();
+}
+
 int run_simulator(const Options& options, const Settings& begun, SettingsFile& file, const Settings& kept) {
     podrate::Parameters parameters;
     if (!options.day.empty())
@@ -174,21 +184,36 @@ int run_simulator(const Options& options, const Settings& begun, SettingsFile& f
     return kDone;
 }
 
+// Before anything was chosen: as the user's other programs speak.
+Settings usual_settings() {
+    Settings usual;
+    for (const char* name : {"LC_ALL", "LC_MESSAGES", "LANG"}) {
+        const char* locale = std::getenv(name);
+        if (locale == nullptr || *locale == '\0') continue;
+        usual.speech = speech_of_locale(locale);
+        break;
+    }
+    return usual;
+}
+
 int run(const Options& options) {
-    SettingsFile file(settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME")),
-                      [](const std::string& words) { spdlog::warn("{}", words); });
+    SettingsFile file(
+        settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME")),
+        [](const std::string& words) { spdlog::warn("{}", words); }, usual_settings());
     const Settings kept = file.read();
     const Settings begun = chosen(kept, options);
     WindowSize size = begun.window;
     if (options.simulate) return run_simulator(options, begun, file, kept);
     if (!options.listen.empty()) return run_live(options, begun, file, kept);
-    const bool at_once = options.png.empty() && options.at.empty() && options.machine.empty();
+    const bool at_once =
+        options.png.empty() && options.at.empty() && options.machine.empty() && options.parameters.empty();
     // What is wrong with the folder is told here; its logs are read beside the window.
     if (at_once) podrate::sim::read_day(begun.last_day);
     Session session = at_once ? Session(begun) : open_session(options, begun);
     session.set_keeping(keeping_sets());
     if (options.view == "day") session.look(View::day);
     if (options.view == "bench") session.look(View::bench);
+    if (!options.parameters.empty()) open_set(session, options.parameters);
     if (!options.png.empty()) {
         session.skip_cautions();
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
@@ -228,6 +253,7 @@ int main(int argc, char** argv) {
     app.add_option("--machine", options.machine, "The machine to begin with; default: the first");
     app.add_option("--view", options.view, "driver, day (charts, map, what happened) or bench (parameters)")
         ->check(CLI::IsMember({"driver", "day", "bench"}));
+    app.add_option("--parameters", options.parameters, "Begin at the bench with that parameter set");
     app.add_option("--palette", options.palette, "day, night or auto")
         ->check(CLI::IsMember({"day", "night", "auto"}));
     app.add_option("--language", options.language, "en or de, for this run")

@@ -54,6 +54,9 @@ class Bench {
     // To be called before each frame: takes up a rerun that is done.
     void refresh();
 
+    // A set in a file, laid over the machine's own. Throws sim::RefusedInput.
+    void open_file(const std::filesystem::path& path);
+
     // What the mouse does.
     void choose(std::size_t index);
     void take_pane(BenchPane pane) { pane_ = pane; }

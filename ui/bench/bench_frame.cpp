@@ -27,7 +27,7 @@ struct BenchButton {
     bool on = false;
 };
 
-constexpr int kButtons = 14;
+constexpr int kButtons = 15;
 
 int foot_columns(const Canvas& canvas, float width_px) {
     const int fit = static_cast<int>(width_px / (kButtonUnits * canvas.unit()));
@@ -82,6 +82,7 @@ KeyPress draw_bench_foot(Canvas& canvas, Box area, const Bench& bench) {
         {{Key::t}, Text::bench_foot_tables},
         {{Key::o}, Text::bench_foot_open},
         {{Key::s}, Text::bench_foot_save},
+        {{Key::f2}, Text::foot_driver},
         {{Key::f3}, Text::bench_foot_day},
         {{Key::f1}, Text::foot_help},
     };
