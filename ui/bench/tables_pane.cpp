@@ -74,7 +74,7 @@ void draw_alarms(Canvas& canvas, Box area, const Bench& bench) {
                     canvas.palette().quiet, say(Text::bench_no_alarms));
         return;
     }
-    const bool rerun = bench.after() != nullptr;
+    const bool rerun = bench.after() != nullptr && bench.after()->machine.usable;
     std::vector<std::array<std::string, 5>> rows = {{say(Text::bench_alarms_head), say(Text::bench_before),
                                                      say(Text::bench_after), say(Text::bench_gone),
                                                      say(Text::bench_come)}};

@@ -77,6 +77,7 @@ void Rerun::work() {
         const Asked asked = std::move(*asked_);
         asked_.reset();
         cancel_ = false;
+        share_ = 0.0;
         running_ = true;
         lock.unlock();
         std::shared_ptr<RerunResult> result = run(asked);
