@@ -4,8 +4,13 @@
 #include <cmath>
 #include <limits>
 
+#include "podrate/math/elementary.hpp"
+
 namespace podrate::sim {
 namespace {
+
+constexpr double kLeastMissed = 0.005;
+constexpr double kLeastFalsePerH = 0.001;
 
 double or_else(double value, double other) {
     return std::isnan(value) ? other : value;
@@ -51,9 +56,13 @@ TuningRows::TuningRows(const TuneTable& table, std::vector<std::size_t> alarms)
 double shortfall_of(const AlarmFigures& figures, const TuningOptions& options) {
     const double detection = of(figures, AlarmFigure::detection);
     const double false_per_h = of(figures, AlarmFigure::false_per_h);
+    if (detection == 0.0) return std::numeric_limits<double>::infinity();
     double shortfall = 0.0;
-    if (detection < options.least_detection) shortfall += 1.0 - detection / options.least_detection;
-    if (false_per_h > options.most_false_per_h) shortfall += 1.0 - options.most_false_per_h / false_per_h;
+    const double may_miss = std::max(1.0 - options.least_detection, kLeastMissed);
+    if (detection < options.least_detection && 1.0 - detection > may_miss)
+        shortfall += math::ln((1.0 - detection) / may_miss);
+    const double may_cry = std::max(options.most_false_per_h, kLeastFalsePerH);
+    if (false_per_h > may_cry) shortfall += math::ln(false_per_h / may_cry);
     return shortfall;
 }
 

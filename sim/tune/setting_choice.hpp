@@ -23,8 +23,10 @@ class TuningRows {
     std::vector<std::vector<AlarmRow>> rows_;
 };
 
-// How far figures stay short of what is asked: 1 less what is told over what should be, plus 1 less what may
-// be false over what is. 0 where all is met, 2 at worst; a figure that nobody knows asks for nothing.
+// How far figures stay short of what is asked: ln of how many times the missed share is over what is allowed
+// plus ln of how many times the false alarms are. 0 where all is met, infinite where nothing is told; a
+// figure that nobody knows asks for nothing. At least half a percent may be missed, and one false alarm in
+// 1000 h.
 double shortfall_of(const AlarmFigures& figures, const TuningOptions& options);
 
 struct ChosenSetting {

@@ -1,6 +1,7 @@
 // What is concluded from a sweep.
 #pragma once
 
+#include "parameters/parameter_set.hpp"
 #include "tune/cross_check.hpp"
 #include "tune/graded_area.hpp"
 #include "tune/sensitivity.hpp"
@@ -47,6 +48,7 @@ struct PanelConclusion {
 struct TuningChoice {
     TuningOptions options;
     Parameters present;  // as they were, whole
+    SetEntry made;       // who, when and from what, for the set recommended; its note is written anew
     ChosenSetting chosen;
     std::vector<AlarmConclusion> alarms;
     std::vector<StillAlarm> still;

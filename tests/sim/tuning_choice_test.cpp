@@ -100,11 +100,12 @@ TEST_CASE("The soonest is taken of those that meet what is asked") {
 
 TEST_CASE("Where none meets what is asked the nearest is taken and says how far it is off") {
     // Silence is as far off as can be: it is not taken for its lack of false alarms.
-    const TuneTable table = plain_table({{6, 20, 5.0F, 10}, {9, 18, 8.0F, 5}, {3600, 0, 0.0F, 0}});
+    const TuneTable table = plain_table({{6, 20, 5.0F, 10}, {9, 18, 8.0F, 4}, {3600, 0, 0.0F, 0}});
     const TuningRows rows(table, alarms_moved(table));
     const ChosenSetting chosen = choose_setting(rows, {}, std::vector<int>(3, 1));
     CHECK(chosen.setting == 1);
-    CHECK(chosen.shortfall == Approx((1.0 - 0.9 / 0.95) + (1.0 - 0.25 / 0.5)));
+    CHECK(chosen.shortfall == Approx(std::log(2.0 * 1.6)));  // twice the misses, 1.6 times the false alarms
+    CHECK(std::isinf(shortfall_of(rows.row(0, 2).figures(std::vector<int>(3, 1)), {})));
 }
 
 TEST_CASE("Of settings alike in all the present one stays") {
