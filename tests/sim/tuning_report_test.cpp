@@ -8,6 +8,7 @@
 #include "podrate/parameter_bytes.hpp"
 #include "report/tuning/operating_chart.hpp"
 #include "report/tuning/tuning_html.hpp"
+#include "report/tuning/tuning_reasons.hpp"
 #include "report/tuning/tuning_tables.hpp"
 #include "report/tuning/tuning_words.hpp"
 #include "report/tuning/write_tuning_report.hpp"

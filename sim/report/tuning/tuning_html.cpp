@@ -11,6 +11,8 @@
 #include "report/html/markup.hpp"
 #include "report/html/style.hpp"
 #include "report/tuning/operating_chart.hpp"
+#include "report/tuning/published_tables.hpp"
+#include "report/tuning/tuning_reasons.hpp"
 #include "report/tuning/tuning_tables.hpp"
 #include "report/tuning/tuning_words.hpp"
 

@@ -3,13 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <string_view>
 
 #include "log/number.hpp"
 #include "report/alarm_summary.hpp"
 #include "report/html/long_table.hpp"
 #include "report/html/markup.hpp"
-#include "report/tuning/published_figures.hpp"
 #include "report/tuning/tuning_words.hpp"
 
 namespace podrate::sim {
@@ -88,21 +86,21 @@ AlarmFigures less(const AlarmFigures& a, const AlarmFigures& b) {
     return difference;
 }
 
+bool moves_nothing(const ParameterEffect& effect) {
+    const auto is_nothing = [](double change) { return std::isnan(change) || change == 0.0; };
+    const auto all_nothing = [&](const AlarmFigures& figures) {
+        return std::all_of(figures.begin(), figures.end(), is_nothing);
+    };
+    return all_nothing(effect.spread) && (!effect.down || all_nothing(effect.down->change)) &&
+           (!effect.up || all_nothing(effect.up->change));
+}
+
 std::string plain_rate(double per_h) {
     return rate_text(per_h, unknown_range());
 }
 
 std::string plain_delay(double delay_s) {
     return delay_text(delay_s, unknown_range());
-}
-
-// A parameter of an alarm by the end or the middle of its name: "loss_high" and "_on_s".
-const ParameterInfo* parameter_of(AlarmId alarm, std::string_view part) {
-    const std::string begin = name_of(alarm) + std::string(part);
-    for (const ParameterInfo& info : kParameterTable) {
-        if (std::string_view(info.name).starts_with(begin)) return &info;
-    }
-    return nullptr;
 }
 
 }  // namespace
@@ -157,8 +155,13 @@ std::string effects_table_html(const TuneTable& table, const AlarmConclusion& al
         const std::vector<std::string> cells = change_cells(change);
         rows.back().insert(rows.back().end(), cells.begin(), cells.end());
     };
+    std::string without_effect;
     for (const ParameterEffect& effect : alarm.effects) {
         const std::string& name = table.parameters[effect.parameter];
+        if (moves_nothing(effect)) {
+            without_effect += (without_effect.empty() ? "" : ", ") + name;
+            continue;
+        }
         const auto value = [&](double v) { return swept_value_text(name, v); };
         const std::string here = value(table.settings[chosen].values[effect.parameter]);
         if (effect.down) add(name, here + " to " + value(effect.down->value), effect.down->change);
@@ -169,9 +172,13 @@ std::string effects_table_html(const TuneTable& table, const AlarmConclusion& al
         const std::vector<std::string> spread = spread_cells(effect.spread);
         rows.back().insert(rows.back().end(), spread.begin(), spread.end());
     }
-    return table_html({"parameter", "step", "share told, points", "median delay, s", "nine in ten, s",
-                       "false alarms an hour", "alarms an hour", "chattered, points", "stood, points"},
-                      rows, {0, 1});
+    std::string html =
+        table_html({"parameter", "step", "share told, points", "median delay, s", "nine in ten, s",
+                    "false alarms an hour", "alarms an hour", "chattered, points", "stood, points"},
+                   rows, {0, 1});
+    if (!without_effect.empty())
+        html += "<p class=\"quiet\">Without any effect on this alarm: " + escaped(without_effect) + ".</p>\n";
+    return html;
 }
 
 std::string folds_table_html(const TuneTable& table, const TuningChoice& choice, const CrossCheck& check) {
@@ -216,70 +223,6 @@ std::string gains_table_html(const TuningChoice& choice, const CrossCheck& check
     return table_html(
         {"alarm", "gain", "chosen and seen on all", "seen on what was left out", "range, 9 times in 10", ""},
         rows, {0, 1, 5});
-}
-
-std::string burden_table_html(const TuningChoice& choice) {
-    const PanelConclusion& now = choice.panel[0];
-    const PanelConclusion& then = choice.panel[choice.chosen.setting];
-    TuningTableRows rows;
-    const auto text = [](const PanelConclusion& panel, PanelFigure f) {
-        const Range& range = panel.ranges[static_cast<std::size_t>(f)];
-        return f == PanelFigure::alarms_per_ten_min ? rate_text(of(panel.figures, f), range)
-                                                    : share_text(of(panel.figures, f), range);
-    };
-    const double per_ten = of(then.figures, PanelFigure::alarms_per_ten_min);
-    const double flood = of(then.figures, PanelFigure::flood_share);
-    rows.push_back({"alarms in 10 minutes of work, mean",
-                    "about 1: very likely acceptable; 2: at most manageable",
-                    text(now, PanelFigure::alarms_per_ten_min), text(then, PanelFigure::alarms_per_ten_min),
-                    std::isnan(per_ten)            ? "not known"
-                    : per_ten <= kAcceptablePerTen ? "acceptable"
-                    : per_ten <= kManageablePerTen ? "manageable"
-                                                   : "too many"});
-    rows.push_back({"stretches of 10 minutes with more than 1", "no published figure",
-                    text(now, PanelFigure::over_one_share), text(then, PanelFigure::over_one_share), ""});
-    rows.push_back({"... with more than 2", "no published figure", text(now, PanelFigure::over_two_share),
-                    text(then, PanelFigure::over_two_share), ""});
-    rows.push_back({"... in flood: more than 10", "less than 1 %", text(now, PanelFigure::flood_share),
-                    text(then, PanelFigure::flood_share),
-                    std::isnan(flood) ? "not known" : (flood < kMostFloodShare ? "met" : "not met")});
-    rows.push_back({"most in 10 minutes", "no more than 10", std::to_string(now.most_in_ten),
-                    std::to_string(then.most_in_ten), then.most_in_ten <= kFloodInTen ? "met" : "not met"});
-    static constexpr PanelFigure kByPriority[] = {PanelFigure::low_share, PanelFigure::medium_share,
-                                                  PanelFigure::high_share};
-    static constexpr const char* kNames[] = {"of low priority", "of medium priority", "of high priority"};
-    for (std::size_t p = 0; p < 3; ++p) {
-        rows.push_back({kNames[p], "about " + fixed(100.0 * kPriorityShares[p], 0) + " %",
-                        text(now, kByPriority[p]), text(then, kByPriority[p]), ""});
-    }
-    return table_html({"all alarms of a driver", "published", "as it was", "recommended", "verdict"}, rows,
-                      {0, 1, 4});
-}
-
-std::string starting_points_html(const TuneTable& table, const TuningChoice& choice) {
-    const Parameters then = with_setting(table, choice.chosen.setting, choice.present);
-    TuningTableRows rows;
-    for (int i = 0; i < kAlarms; ++i) {
-        const auto alarm = static_cast<AlarmId>(i);
-        const SignalKind* kind = nearest_kind(alarm);
-        if (kind == nullptr) continue;
-        const double range =
-            alarm == AlarmId::hopper_leak ? static_cast<double>(then.hopper_capacity_kg) : 1.0;
-        const auto add = [&](const char* what, const char* part, double published) {
-            const ParameterInfo* info = parameter_of(alarm, part);
-            if (info == nullptr) return;
-            const auto value = [&](const Parameters& from) {
-                return swept_value_text(info->name, static_cast<double>(from.*info->member));
-            };
-            rows.push_back({words_for(alarm), kind->name, what, swept_value_text(info->name, published),
-                            value(choice.present), value(then)});
-        };
-        add("deadband", "_deadband", kind->deadband_share * range);
-        add("on-delay", "_on_s", kind->delay_s);
-        add("off-delay", "_off_s", kind->delay_s);
-    }
-    return table_html({"alarm", "nearest kind", "", "published to start from", "as it was", "recommended"},
-                      rows, {0, 1, 2});
 }
 
 std::string still_table_html(const TuningChoice& choice) {

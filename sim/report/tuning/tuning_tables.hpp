@@ -20,12 +20,6 @@ std::string effects_table_html(const TuneTable& table, const AlarmConclusion& al
 std::string folds_table_html(const TuneTable& table, const TuningChoice& choice, const CrossCheck& check);
 std::string gains_table_html(const TuningChoice& choice, const CrossCheck& check);
 
-// All alarms against the published targets.
-std::string burden_table_html(const TuningChoice& choice);
-
-// Deadbands and delays beside the published points to start from.
-std::string starting_points_html(const TuneTable& table, const TuningChoice& choice);
-
 // Alarms that no setting moves.
 std::string still_table_html(const TuningChoice& choice);
 

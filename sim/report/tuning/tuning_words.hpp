@@ -22,6 +22,12 @@ std::string delay_text(double delay_s, const Range& range);
 // "once in 12 h", "4 an hour", "never".
 std::string how_often_text(double per_h);
 
+// "1 day", "3 days".
+std::string count_text(double count, const char* one, const char* more);
+
+// The alarm's words between quotes.
+std::string alarm_text(const AlarmConclusion& alarm);
+
 // What to set, in one sentence.
 std::string what_to_set(const TuneTable& table, const TuningChoice& choice);
 
@@ -30,15 +36,6 @@ std::string summary_text(const TuneTable& table, const TuningChoice& choice);
 
 // Of one alarm: what the setting brings and its price, beside what is.
 std::string brings_text(const TuningChoice& choice, const AlarmConclusion& alarm);
-
-// Why this setting; where none meets what is asked, why none does. A sentence each.
-std::vector<std::string> reasons(const TuneTable& table, const TuningChoice& choice);
-
-// On how much it rests, and whether its gains are seen on what was left out.
-std::vector<std::string> how_sure(const TuneTable& table, const TuningChoice& choice);
-
-// Too few episodes, gains that do not carry over, and the like; none where there is nothing to warn of.
-std::vector<std::string> warnings(const TuneTable& table, const TuningChoice& choice);
 
 // For the parameter set: what to set and what it brings.
 std::string recommendation_note(const TuneTable& table, const TuningChoice& choice);
