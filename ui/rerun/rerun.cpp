@@ -108,6 +108,7 @@ std::shared_ptr<RerunResult> Rerun::run(const Asked& asked) {
         *result = {};
         result->number = asked.number;
         result->machine.id = result->series.id = asked.machine.id;
+        result->machine.parameters = asked.machine.parameters;
         result->machine.refusal = result->series.refusal = error.what();
     }
     return result;
