@@ -125,6 +125,40 @@ TEST_CASE("Where none meets what is asked the page says why") {
     CHECK(tells(why[1], "where 95 % was told there were at least"));
 }
 
+TEST_CASE("Where each alarm could be had as asked but not all at once the page says so") {
+    TuneTable table;
+    table.parameters = {"alarms_latched"};
+    table.on = days_of_machines(3, 2);
+    table.settings = {{{0.0}}, {{1.0}}};
+    table.tallies.assign(2, std::vector<MachineDayTally>(table.on.size()));
+    for (std::size_t setting = 0; setting < 2; ++setting) {
+        for (MachineDayTally& day : table.tallies[setting]) {
+            const AlarmTally good = alarm_tally(2, {5.0F, 6.0F}, 2, 0, 9.0);
+            const AlarmTally bad = alarm_tally(2, {5.0F, 6.0F}, 20, 18, 9.0);
+            day.alarms[kLossHigh] = setting == 0 ? good : bad;
+            day.alarms[kRateLow] = setting == 0 ? bad : good;
+        }
+    }
+    const TuningChoice choice = conclude_tuning(table, Parameters{});
+    const std::vector<std::string> why = reasons(table, choice);
+    REQUIRE(why.size() == 2);
+    CHECK(tells(why[1], "Each alarm alone"));
+    CHECK(choice.chosen.setting == 0);
+    CHECK(tells(what_to_set(table, choice), "Leave all as it is"));
+    CHECK(unclosed(tuning_html(table, choice)).empty());
+}
+
+TEST_CASE("An alarm that could never have come leaves no figure that is none") {
+    TuneTable table = loss_sweep(3, 2, 5);
+    for (auto& of_setting : table.tallies) {
+        for (MachineDayTally& day : of_setting) day.alarms[kLossHigh].judged_h = 0.0;
+    }
+    const std::string html = tuning_html(table, conclude_tuning(table, Parameters{}));
+    CHECK(unclosed(html).empty());
+    CHECK_FALSE(tells(html, "nan"));
+    CHECK_FALSE(tells(html, "inf"));
+}
+
 TEST_CASE("Too little to go by is said in words") {
     const TuneTable table = one_day();
     const TuningChoice choice = conclude_tuning(table, Parameters{});

@@ -120,6 +120,8 @@ std::vector<std::string> reasons(const TuneTable& table, const TuningChoice& cho
                          [&](const AlarmFigures& f) { return meets(f, choice.options); }))
             all.push_back(why_none(alarm, choice.options));
     }
+    if (all.size() == 1)
+        all.emplace_back("Each alarm alone has a setting that meets it, but none meets it for all.");
     return all;
 }
 
@@ -159,7 +161,7 @@ std::vector<std::string> warnings(const TuneTable& table, const TuningChoice& ch
         all.push_back(text + '.');
     }
     if (choice.alarms.empty()) return all;
-    if (table.on.size() < 6)
+    if (table.on.size() <= 6)
         all.push_back(
             "Ranges of so few machine's days are too narrow: on made-up days those of 9 in 10 held "
             "the truth 0.86 of the time with six and 0.74 with three. Of one there is no range.");

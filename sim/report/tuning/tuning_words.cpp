@@ -163,8 +163,14 @@ std::string summary_text(const TuneTable& table, const TuningChoice& choice) {
     if (doubts > 0)
         return text + " How sure that is: see the " +
                (doubts == 1 ? "warning" : fixed(static_cast<double>(doubts), 0) + " warnings") + " below.";
-    return text + (set == 0 ? " Nothing speaks against it."
-                            : " The gain is seen on days and machines left out, too.");
+    // Of a gain that is lost on what was left out a warning would tell.
+    const bool gains =
+        std::any_of(choice.by_day.of_alarm.begin(), choice.by_day.of_alarm.end(), [](const auto& of_alarm) {
+            return std::any_of(of_alarm.begin(), of_alarm.end(),
+                               [](const GainCheck& gain) { return gain.on_all > 0.0; });
+        });
+    return text +
+           (gains ? " The gain is seen on days and machines left out, too." : " Nothing speaks against it.");
 }
 
 std::string recommendation_note(const TuneTable& table, const TuningChoice& choice) {
