@@ -5,15 +5,15 @@
 namespace podrate::sim {
 namespace {
 
-const std::string& key_of(const TunedOn& on, LeftOut left_out) {
+const std::string& left_out_key(const TunedOn& on, LeftOut left_out) {
     return left_out == LeftOut::day ? on.day : on.machine;
 }
 
 // In order of first mention.
-std::vector<std::string> keys_of(const TuneTable& table, LeftOut left_out) {
+std::vector<std::string> left_out_keys(const TuneTable& table, LeftOut left_out) {
     std::vector<std::string> keys;
     for (const TunedOn& on : table.on) {
-        const std::string& key = key_of(on, left_out);
+        const std::string& key = left_out_key(on, left_out);
         if (std::find(keys.begin(), keys.end(), key) == keys.end()) keys.push_back(key);
     }
     return keys;
@@ -51,14 +51,14 @@ CrossCheck cross_check(const TuningRows& rows, LeftOut left_out, const ChosenSet
     const TuneTable& table = rows.table();
     CrossCheck check;
     check.left_out = left_out;
-    const std::vector<std::string> keys = keys_of(table, left_out);
+    const std::vector<std::string> keys = left_out_keys(table, left_out);
     if (keys.size() < 2) return check;
     std::vector<std::size_t> setting_of(table.on.size(), 0);
     for (const std::string& key : keys) {
         std::vector<int> others;
         std::vector<int> its_own;
         for (const TunedOn& on : table.on) {
-            const bool is_left_out = key_of(on, left_out) == key;
+            const bool is_left_out = left_out_key(on, left_out) == key;
             others.push_back(is_left_out ? 0 : 1);
             its_own.push_back(is_left_out ? 1 : 0);
         }

@@ -9,7 +9,7 @@ namespace {
 
 constexpr double kNotTold = std::numeric_limits<double>::quiet_NaN();
 
-double over(double part, double whole) {
+double share_of(double part, double whole) {
     return whole > 0.0 ? part / whole : kNotTold;
 }
 
@@ -95,13 +95,13 @@ double AlarmRow::delay_s(double p, PlaceTimes times) const {
 
 AlarmFigures AlarmRow::figures(PlaceTimes times) const {
     const AlarmSum all = sum(times);
-    return {over(all.told, all.episodes),
+    return {share_of(all.told, all.episodes),
             delay_s(0.5, times),
             delay_s(0.9, times),
-            over(all.false_alarms, all.judged_h),
-            over(all.alarms, all.judged_h),
-            over(all.chattered, all.alarms),
-            over(all.in_alarm_s / 3600.0, all.judged_h)};
+            share_of(all.false_alarms, all.judged_h),
+            share_of(all.alarms, all.judged_h),
+            share_of(all.chattered, all.alarms),
+            share_of(all.in_alarm_s / 3600.0, all.judged_h)};
 }
 
 PanelRow::PanelRow(const TuneTable& table, std::size_t setting, const Parameters& parameters) {
@@ -137,8 +137,9 @@ PanelFigures PanelRow::figures(PlaceTimes times) const {
         for (std::size_t p = 0; p < shown.size(); ++p) shown[p] += count * day.by_priority[p];
     }
     const double all = shown[0] + shown[1] + shown[2];
-    return {over(alarms, 6.0 * work_h), over(over_one, tens), over(over_two, tens), over(flood, tens),
-            over(shown[0], all),        over(shown[1], all),  over(shown[2], all)};
+    return {share_of(alarms, 6.0 * work_h), share_of(over_one, tens), share_of(over_two, tens),
+            share_of(flood, tens),          share_of(shown[0], all),  share_of(shown[1], all),
+            share_of(shown[2], all)};
 }
 
 int most_in_ten(const TuneTable& table, std::size_t setting) {

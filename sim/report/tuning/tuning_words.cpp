@@ -22,7 +22,7 @@ std::string delay_digits(double delay_s) {
 }
 
 template <typename Digits>
-std::string with_range(double value, const char* unit, const Range& range, Digits digits) {
+std::string ranged_text(double value, const char* unit, const Range& range, Digits digits) {
     if (std::isnan(value)) return kNobodyKnows;
     std::string text = digits(value) + unit;
     if (range.known()) text += " (" + digits(range.low) + " to " + digits(range.high) + ")";
@@ -55,15 +55,15 @@ std::string setting_text(const TuneTable& table, std::size_t setting) {
 }
 
 std::string share_text(double share, const Range& range) {
-    return with_range(share, " %", range, percent_digits);
+    return ranged_text(share, " %", range, percent_digits);
 }
 
 std::string rate_text(double per_h, const Range& range) {
-    return with_range(per_h, "", range, rate_digits);
+    return ranged_text(per_h, "", range, rate_digits);
 }
 
 std::string delay_text(double delay_s, const Range& range) {
-    return with_range(delay_s, " s", range, delay_digits);
+    return ranged_text(delay_s, " s", range, delay_digits);
 }
 
 std::string how_often_text(double per_h) {
