@@ -5,12 +5,14 @@
 #include <limits>
 #include <map>
 
+#include "tune/setting_choice.hpp"
+
 namespace podrate::sim {
 namespace {
 
 bool differs_by_one(const TuneTable& table, std::size_t a, std::size_t b, std::size_t parameter) {
     for (std::size_t i = 0; i < table.parameters.size(); ++i) {
-        const bool same = table.settings[a].values[i] == table.settings[b].values[i];
+        const bool same = same_value(table.settings[a].values[i], table.settings[b].values[i]);
         if (same == (i == parameter)) return false;
     }
     return true;
@@ -22,12 +24,29 @@ void find_steps(const TuneTable& table, const std::vector<AlarmFigures>& figures
     for (std::size_t there = 0; there < table.settings.size(); ++there) {
         if (!differs_by_one(table, around, there, effect.parameter)) continue;
         const double value = table.settings[there].values[effect.parameter];
+        if (std::isnan(here) || std::isnan(value)) continue;
         std::optional<LocalStep>& step = value < here ? effect.down : effect.up;
         if (step && std::abs(step->value - here) <= std::abs(value - here)) continue;
         step = LocalStep{value, {}};
         for (std::size_t f = 0; f < kAlarmFigures; ++f)
             step->change[f] = figures[there][f] - figures[around][f];
     }
+}
+
+// Whether the setting as it was is a point of the grid, and none of the others is the same point.
+bool first_is_of_grid(const TuneTable& table) {
+    const std::vector<double>& now = table.settings[0].values;
+    std::vector<bool> seen(now.size(), false);
+    for (std::size_t setting = 1; setting < table.settings.size(); ++setting) {
+        const std::vector<double>& then = table.settings[setting].values;
+        bool same = true;
+        for (std::size_t i = 0; i < now.size(); ++i) {
+            if (now[i] == then[i]) seen[i] = true;
+            same = same && now[i] == then[i];
+        }
+        if (same) return false;
+    }
+    return std::all_of(seen.begin(), seen.end(), [](bool value_seen) { return value_seen; });
 }
 
 struct FigureMean {
@@ -40,13 +59,19 @@ struct FigureMean {
 
 void find_spread(const TuneTable& table, const std::vector<AlarmFigures>& figures, ParameterEffect& effect) {
     std::map<double, std::array<FigureMean, kAlarmFigures>> by_value;
-    for (std::size_t setting = 0; setting < table.settings.size(); ++setting) {
+    for (std::size_t setting = first_is_of_grid(table) ? 0 : 1; setting < table.settings.size(); ++setting) {
         auto& means = by_value[table.settings[setting].values[effect.parameter]];
         for (std::size_t f = 0; f < kAlarmFigures; ++f) {
             if (std::isnan(figures[setting][f])) continue;
             means[f].sum += figures[setting][f];
             ++means[f].count;
         }
+    }
+    if (by_value.empty()) {
+        constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+        effect.least = effect.greatest = table.settings[0].values[effect.parameter];
+        for (AlarmFigures* f : {&effect.at_least, &effect.at_greatest, &effect.spread}) f->fill(kNaN);
+        return;
     }
     effect.least = by_value.begin()->first;
     effect.greatest = by_value.rbegin()->first;

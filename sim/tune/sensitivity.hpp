@@ -17,8 +17,9 @@ struct ParameterEffect {
     std::size_t parameter = 0;      // place in TuneTable::parameters
     std::optional<LocalStep> down;  // the next lower value swept, all others as in the setting
     std::optional<LocalStep> up;
-    // Over the whole grid: mean of the figures at the least and at the greatest value swept, and how far
-    // apart the means at all its values lie.
+    // Over the whole grid, where the setting as it was counts if it is a point of it that no other is: mean
+    // of the figures at the least and at the greatest value swept, and how far apart the means at all its
+    // values lie.
     double least = 0.0;
     double greatest = 0.0;
     AlarmFigures at_least{};

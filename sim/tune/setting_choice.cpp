@@ -19,7 +19,7 @@ double or_else(double value, double other) {
 std::size_t values_changed(const TuneTable& table, std::size_t setting) {
     std::size_t changed = 0;
     for (std::size_t i = 0; i < table.parameters.size(); ++i) {
-        if (table.settings[setting].values[i] != table.settings[0].values[i]) ++changed;
+        if (!same_value(table.settings[setting].values[i], table.settings[0].values[i])) ++changed;
     }
     return changed;
 }
@@ -51,6 +51,10 @@ TuningRows::TuningRows(const TuneTable& table, std::vector<std::size_t> alarms)
         for (std::size_t setting = 0; setting < table.settings.size(); ++setting)
             of_alarm.emplace_back(table, setting, alarm);
     }
+}
+
+bool same_value(double a, double b) {
+    return a == b || (std::isnan(a) && std::isnan(b));
 }
 
 double shortfall_of(const AlarmFigures& figures, const TuningOptions& options) {

@@ -23,6 +23,9 @@ class TuningRows {
     std::vector<std::vector<AlarmRow>> rows_;
 };
 
+// The same value, or both NaN: a parameter in which machines differ, as each has it.
+bool same_value(double a, double b);
+
 // How far figures stay short of what is asked: ln of how many times the missed share is over what is allowed
 // plus ln of how many times the false alarms are. 0 where all is met, infinite where nothing is told; a
 // figure that nobody knows asks for nothing. At least half a percent may be missed, and one false alarm in

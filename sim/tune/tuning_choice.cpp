@@ -79,10 +79,20 @@ AlarmConclusion alarm_conclusion(const TuningRows& rows, std::size_t i, const Ch
     const std::vector<int> once(draws.places(), 1);
     AlarmConclusion alarm;
     alarm.alarm = rows.alarms()[i];
+    std::vector<std::size_t> distinct;
     for (std::size_t setting = 0; setting < rows.settings(); ++setting) {
         const AlarmRow& row = rows.row(i, setting);
         alarm.sums.push_back(row.sum(once));
         alarm.figures.push_back(row.figures(once));
+        // In a grid that other alarms are swept in, too, most settings say the same of this one.
+        const auto twin = std::find_if(distinct.begin(), distinct.end(), [&](std::size_t other) {
+            return same_tallies(rows.table(), other, setting, alarm.alarm);
+        });
+        if (twin != distinct.end()) {
+            alarm.ranges.push_back(AlarmRanges(alarm.ranges[*twin]));
+            continue;
+        }
+        distinct.push_back(setting);
         alarm.ranges.push_back(alarm_ranges(row, draws, options.level));
     }
     alarm.unbeaten = unbeaten(alarm.figures);

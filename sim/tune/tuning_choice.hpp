@@ -48,7 +48,10 @@ struct PanelConclusion {
 struct TuningChoice {
     TuningOptions options;
     Parameters present;  // as they were, whole
-    SetEntry made;       // who, when and from what, for the set recommended; its note is written anew
+    // For the set recommended: what was laid over the machines before the sweep; who, when and from what. Its
+    // note is written anew, and made_from_mark where it is empty.
+    std::optional<ParameterSet> base;
+    SetEntry made;
     ChosenSetting chosen;
     std::vector<AlarmConclusion> alarms;
     std::vector<StillAlarm> still;

@@ -1,6 +1,7 @@
 #include "tune/tuning_figures.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <string_view>
 
@@ -28,17 +29,6 @@ bool same_tally(const AlarmTally& a, const AlarmTally& b) {
     return a.episodes == b.episodes && a.told == b.told && a.delays_s == b.delays_s && a.alarms == b.alarms &&
            a.false_alarms == b.false_alarms && a.chattered == b.chattered && a.in_alarm_s == b.in_alarm_s &&
            a.judged_h == b.judged_h;
-}
-
-bool alarm_moves(const TuneTable& table, std::size_t alarm) {
-    for (std::size_t setting = 1; setting < table.settings.size(); ++setting) {
-        for (std::size_t place = 0; place < table.on.size(); ++place) {
-            if (!same_tally(table.tallies[0][place].alarms[alarm],
-                            table.tallies[setting][place].alarms[alarm]))
-                return true;
-        }
-    }
-    return false;
 }
 
 }  // namespace
@@ -150,6 +140,7 @@ int most_in_ten(const TuneTable& table, std::size_t setting) {
 
 Parameters with_setting(const TuneTable& table, std::size_t setting, Parameters parameters) {
     for (std::size_t i = 0; i < table.parameters.size(); ++i) {
+        if (std::isnan(table.settings[setting].values[i])) continue;
         for (const ParameterInfo& info : kParameterTable) {
             if (table.parameters[i] == info.name)
                 parameters.*info.member = static_cast<Real>(table.settings[setting].values[i]);
@@ -158,10 +149,22 @@ Parameters with_setting(const TuneTable& table, std::size_t setting, Parameters 
     return parameters;
 }
 
+bool same_tallies(const TuneTable& table, std::size_t a, std::size_t b, std::size_t alarm) {
+    for (std::size_t place = 0; place < table.on.size(); ++place) {
+        if (!same_tally(table.tallies[a][place].alarms[alarm], table.tallies[b][place].alarms[alarm]))
+            return false;
+    }
+    return true;
+}
+
 std::vector<std::size_t> alarms_moved(const TuneTable& table) {
     std::vector<std::size_t> moved;
     for (std::size_t alarm = 0; alarm < static_cast<std::size_t>(kAlarms); ++alarm) {
-        if (alarm_moves(table, alarm)) moved.push_back(alarm);
+        for (std::size_t setting = 1; setting < table.settings.size(); ++setting) {
+            if (same_tallies(table, 0, setting, alarm)) continue;
+            moved.push_back(alarm);
+            break;
+        }
     }
     return moved;
 }

@@ -101,11 +101,14 @@ class PanelRow {
 // The most alarms in ten minutes that any machine's day had.
 int most_in_ten(const TuneTable& table, std::size_t setting);
 
-// `parameters` with the values of a setting. A name that the parameter table lacks is passed over.
+// `parameters` with the values of a setting. NaN, where machines differ, leaves a parameter as it is, and a
+// name that the parameter table lacks is passed over.
 Parameters with_setting(const TuneTable& table, std::size_t setting, Parameters parameters);
 
-// Alarms of which some setting says something else than the parameters as they were, and that could have
-// come at all.
+// Whether two settings say the same of one alarm at each place.
+bool same_tallies(const TuneTable& table, std::size_t a, std::size_t b, std::size_t alarm);
+
+// Alarms of which some setting says something else than the parameters as they were.
 std::vector<std::size_t> alarms_moved(const TuneTable& table);
 
 }  // namespace podrate::sim

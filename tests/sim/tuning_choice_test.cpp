@@ -149,6 +149,23 @@ TEST_CASE("Steps to the neighbours and means over the grid are those worked by h
     CHECK(of(effects[1].spread, AlarmFigure::delay_median_s) == Approx(6.0));  // 7.5 and 13.5
 }
 
+TEST_CASE("The setting as it was counts in the grid's means once, and not at all off the grid") {
+    TuneTable table;
+    table.parameters = {"loss_high_on_s"};
+    table.settings = {{{6}}, {{6}}, {{12}}};
+    const std::vector<AlarmFigures> f = {figures(1.0, 4.0, 6.0), figures(1.0, 4.0, 6.0),
+                                         figures(0.9, 2.0, 12.0)};
+    CHECK(of(parameter_effects(table, f, 0)[0].at_least, AlarmFigure::false_per_h) == 4.0);
+    table.settings[0].values[0] = 1.0;
+    CHECK(parameter_effects(table, f, 0)[0].least == 6.0);
+    table.settings[0].values[0] = std::nan("");
+    const ParameterEffect effect = parameter_effects(table, f, 0)[0];
+    CHECK(effect.least == 6.0);
+    CHECK_FALSE(effect.down);
+    CHECK_FALSE(effect.up);
+    CHECK(parameter_effects(table, f, 2)[0].down->value == 6.0);
+}
+
 TEST_CASE("What is left out is judged by what was chosen without it") {
     // On its own the third day would want the other setting: only there does a delay of 12 s cry wolf.
     TuneTable table = plain_table({{6, 20, 5.0F, 20}, {12, 20, 10.0F, 0}}, 3);

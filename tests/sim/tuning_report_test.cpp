@@ -243,6 +243,37 @@ TEST_CASE("What is recommended is kept as a parameter set and as a block for a c
     CHECK(std::filesystem::exists(folder / "out" / "recommended.toml.bak"));
 }
 
+TEST_CASE("Where machines differ in a parameter what is set is named for all and what is left is not") {
+    TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    table.settings[0].values = {std::nan(""), std::nan("")};
+    TuningChoice choice = conclude_tuning(table, Parameters{});
+    REQUIRE(choice.chosen.setting != 0);
+    // The first machine has the value already; the others need not.
+    choice.present.loss_high_on_s = static_cast<Real>(table.settings[choice.chosen.setting].values[1]);
+    CHECK(recommended_set(table, choice).named() == 2);
+    CHECK(tells(what_to_set(table, choice), "loss_high_on_s to 12 s (was as each machine has it)"));
+    CHECK_FALSE(tells(tuning_html(table, choice), "nan"));
+    choice.chosen.setting = 0;
+    CHECK(recommended_set(table, choice).named() == 0);
+    CHECK(tells(what_to_set(table, choice), "loss_high_on_s as each machine has it"));
+}
+
+TEST_CASE("A set that the sweep began from goes on in the one recommended") {
+    const TempFolder folder;
+    const TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    TuningChoice choice = conclude_tuning(table, Parameters{});
+    ParameterSet base;
+    base.made.note = "for wet days";
+    base.values[0] = Real(3.5);
+    choice.base = base;
+    write_tuning_report(table, choice, folder.path());
+    const ParameterSet set = read_parameter_set(folder / "recommended.toml").set;
+    CHECK(set.named() == 3);
+    CHECK(set.values[0] == Real(3.5));
+    REQUIRE(set.history.size() == 1);
+    CHECK(set.history[0].note == "for wet days");
+}
+
 TEST_CASE("How often an alarm cries wolf is said as a person would") {
     CHECK(how_often_text(0.0) == "never");
     CHECK(how_often_text(0.25) == "once in 4 h");

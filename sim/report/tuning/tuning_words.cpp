@@ -37,6 +37,7 @@ std::string percent_digits(double share) {
 }  // namespace
 
 std::string swept_value_text(const std::string& parameter, double value) {
+    if (std::isnan(value)) return "as each machine has it";
     for (const ParameterInfo& info : kParameterTable) {
         if (parameter != info.name) continue;
         const std::string_view unit = info.unit;
@@ -90,8 +91,9 @@ std::string what_to_set(const TuneTable& table, const TuningChoice& choice) {
     const std::vector<double>& then = table.settings[choice.chosen.setting].values;
     for (std::size_t i = 0; i < table.parameters.size(); ++i) {
         const std::string& name = table.parameters[i];
-        if (now[i] == then[i]) {
-            leave += (leave.empty() ? "" : ", ") + name + " at " + swept_value_text(name, now[i]);
+        if (same_value(now[i], then[i])) {
+            leave += (leave.empty() ? "" : ", ") + name + (std::isnan(now[i]) ? " " : " at ") +
+                     swept_value_text(name, now[i]);
         } else {
             set += (set.empty() ? "" : ", ") + name + " to " + swept_value_text(name, then[i]) + " (was " +
                    swept_value_text(name, now[i]) + ")";

@@ -8,7 +8,7 @@
 
 namespace podrate::sim {
 
-// "12 s", "0.12": with its unit as in the parameter table.
+// "12 s", "0.12": with its unit as in the parameter table; NaN is said as "as each machine has it".
 std::string swept_value_text(const std::string& parameter, double value);
 
 // "loss_high_share 0.12, loss_high_on_s 12 s".
