@@ -37,6 +37,10 @@ TEST_CASE("The views show one moment and one machine") {
     CHECK(session.title() == "Podrate: Harrowmere gang, Friday afternoon");
     desk.press({Key::right, true});
     desk.press({Key::m});
+    desk.press({Key::f4});
+    CHECK(session.view() == View::bench);
+    CHECK(session.bench().machine() == 2);
+    CHECK(session.title() == "Podrate: Harrowmere gang, Friday afternoon, bench");
     desk.press({Key::f2});
     CHECK(session.machine() == 2);
     CHECK(session.playback().now_us() > session.recording().first_us + 300 * kSecondUs);
@@ -74,9 +78,9 @@ TEST_CASE("A click on the map goes to the time at which the machine was there") 
 TEST_CASE("Buttons below do what their keys do") {
     SceneDesk desk;
     open_day_view(desk);
-    desk.click(240.0F, kFootY);
+    desk.click(300.0F, kFootY);
     CHECK(desk.session().desk().machine() == 1);
-    desk.click(320.0F, kFootY);
+    desk.click(400.0F, kFootY);
     CHECK(desk.session().desk().together());
     desk.click(80.0F, kFootY);
     CHECK(desk.session().view() == View::driver);

@@ -146,6 +146,7 @@ TEST_CASE("A tray typed in changes the estimate as one in the day's file does, a
     const double before = sim::loss_parts(desk.day().result.machines[1]).total.share;
     desk.press({Key::t});
     REQUIRE(desk.typing());
+    desk.type(U't');  // comes with the key
     type(desk, "500");
     for (int i = 0; i < 3; ++i) desk.press({Key::enter});
     CHECK_FALSE(desk.typing());
@@ -172,6 +173,7 @@ TEST_CASE("A tray typed in changes the estimate as one in the day's file does, a
 TEST_CASE("A reading typed in tells how ripe its field is thought to be now") {
     DayDesk desk(shipped_day(), {});
     desk.press({Key::r});
+    desk.type(U'r');
     type(desk, "125");
     desk.press({Key::enter});
     REQUIRE(desk.typed().readings.size() == 1);

@@ -23,8 +23,8 @@ enum class DayPane { charts, map, ledger };
 inline constexpr int kDayPanes = 3;
 
 // Which columns the charts show.
-enum class ChartPage { estimates, weighing, machine };
-inline constexpr int kChartPages = 3;
+enum class ChartPage { estimates, losses, weighing, machine };
+inline constexpr int kChartPages = 4;
 
 // A machine's sums, and which line of the charts is theirs; -1: there is no other.
 struct ShownSum {
@@ -121,6 +121,7 @@ class DayDesk {
     std::vector<ShownSum> sums_;
     std::function<void()> wake_;
     std::optional<EntryForm> form_;
+    bool swallow_ = false;  // the sign that comes with the key which has opened the form
     TypedRows typed_;
     std::unique_ptr<Rerun> rerun_;
     std::shared_ptr<const RerunResult> run_;  // with what was typed, of machine_

@@ -1,5 +1,6 @@
 // The part of the day's desk that takes what is typed in.
 #include <algorithm>
+#include <utility>
 
 #include "day/day_desk.hpp"
 #include "maturity/field_maturity.hpp"
@@ -24,11 +25,12 @@ std::string believed_words(const sim::FieldMaturity* maturity, const Speech& say
 
 void DayDesk::open_form(EntryKind kind) {
     const TimeUs at_us = cursor_us().value_or(day_->series.time_us(window_.shown().middle_ms()));
+    swallow_ = true;
     form_.emplace(kind, day_->day, day_->series.machines[machine_].id, at_us, say_);
 }
 
 void DayDesk::type(char32_t character) {
-    if (form_) form_->type(character);
+    if (!std::exchange(swallow_, false) && form_) form_->type(character);
 }
 
 void DayDesk::press_form(const KeyPress& press) {

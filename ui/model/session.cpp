@@ -31,17 +31,27 @@ void Session::show(std::shared_ptr<const OpenDay> day) {
     playback_ = Playback(day_->recording.first_us, day_->recording.last_us);
     if (again) playback_.seek(played_us);
     if (!again) machine_ = 0;
-    desk_.emplace(day_, settings_.speech, [wake = wake_] {
-        if (wake) wake();
-    });
+    desk_.emplace(day_, settings_.speech, waker());
+    const std::unique_ptr<Bench> before = std::move(bench_);
     if (again) {
         desk_->look_at(machine, cursor_us.value_or(playback_.now_us()));
         desk_->window().show(shown);
         desk_->tell(note);
-    } else if (view_ == View::day) {
-        desk_->look_at(machine_, playback_.shown_us());
+    }
+    const View view = std::exchange(view_, View::driver);
+    if (!again) look(view);
+    view_ = view;
+    if (again && before != nullptr) {
+        make_bench(machine);
+        bench_->go_on_from(*before);
     }
     settings_.last_day = day_->folder.string();
+}
+
+std::function<void()> Session::waker() const {
+    return [wake = wake_] {
+        if (wake) wake();
+    };
 }
 
 void Session::set_wake(std::function<void()> wake) {
@@ -57,6 +67,7 @@ void Session::open(const std::filesystem::path& folder) {
 
 void Session::refresh() {
     help_up_ = help_up_ && help_allowed();
+    if (bench_) bench_->refresh();
     if (desk_) {
         desk_->refresh();
         if (desk_->take_reopen()) open(day_->folder);
@@ -82,6 +93,12 @@ void Session::answer(const AlarmOrder& order) {
 void Session::speak(const Speech& speech) {
     settings_.speech = speech;
     if (desk_) desk_->speak(speech);
+    if (bench_) bench_->speak(speech);
+}
+
+void Session::make_bench(std::size_t machine) {
+    bench_ = std::make_unique<Bench>(day_, settings_.speech, keeping_, waker());
+    bench_->look_at(machine, desk_->cursor_us().value_or(playback_.shown_us()));
 }
 
 void Session::look(View view) {
@@ -89,14 +106,22 @@ void Session::look(View view) {
         view_ = view;
         return;
     }
-    if (view == View::day) {
-        if (playback_.playing()) playback_.toggle();
-        desk_->look_at(machine_, playback_.shown_us());
-    } else {
+    TimeUs at_us = playback_.shown_us();
+    if (view_ == View::day) {
         machine_ = desk_->machine();
-        if (const auto at_us = desk_->cursor_us()) playback_.seek(*at_us);
+        at_us = desk_->cursor_us().value_or(at_us);
+    } else if (view_ == View::bench) {
+        machine_ = bench_->machine();
+        if (const auto cursor_ms = bench_->window().cursor_ms()) at_us = day_->series.time_us(*cursor_ms);
+    } else if (playback_.playing()) {
+        playback_.toggle();
     }
     view_ = view;
+    if (view == View::driver) playback_.seek(at_us);
+    if (view == View::day) desk_->look_at(machine_, at_us);
+    if (view != View::bench) return;
+    if (!bench_) make_bench(machine_);
+    bench_->look_at(machine_, at_us);
 }
 
 bool Session::night() const {
@@ -137,9 +162,10 @@ std::string Session::title() const {
         text = "Podrate: " + recording().machines[machine_].id + ' ' +
                clock_text(playback_.shown_us(), recording().time_zone, true);
     if (has_day() && view_ == View::day) text = say(Text::title_day, {recording().label});
+    if (has_day() && view_ == View::bench) text = say(Text::title_bench, {recording().label});
     if (cautions_up_) return say(Text::title_cautions, {text});
     if (help_up_) return say(Text::title_help, {text});
-    if (!has_day() || view_ == View::day) return text;
+    if (!has_day() || view_ != View::driver) return text;
     if (!playback_.playing()) return say(Text::title_paused, {text});
     return say(Text::title_playing, {text, std::to_string(playback_.rate())});
 }

@@ -7,6 +7,7 @@
 #include <optional>
 #include <string>
 
+#include "bench/bench.hpp"
 #include "day/day_desk.hpp"
 #include "input/key.hpp"
 #include "loading/day_loader.hpp"
@@ -41,12 +42,13 @@ enum class Action {
     bring_alarms_back,
     show_driver,
     show_day,
+    show_bench,
     help,
     other_key,  // closes the help and does nothing else
     quit,
 };
 
-enum class View { driver, day };
+enum class View { driver, day, bench };
 
 class Session {
   public:
@@ -61,6 +63,8 @@ class Session {
 
     // `wake` is called from other threads when there is something new to draw.
     void set_wake(std::function<void()> wake);
+    // Where the bench keeps its sets; before a day is shown.
+    void set_keeping(SetKeeping keeping) { keeping_ = std::move(keeping); }
     // Begins to open a day; the one that is open is shown again where that is called off or fails. Nothing
     // happens to a live machine.
     void open(const std::filesystem::path& folder);
@@ -101,6 +105,7 @@ class Session {
     [[nodiscard]] const OpenDay& day() const { return *day_; }
     [[nodiscard]] const Recording& recording() const { return day_->recording; }
     [[nodiscard]] DayDesk& desk() { return *desk_; }
+    [[nodiscard]] Bench& bench() { return *bench_; }
     [[nodiscard]] Playback& playback() { return playback_; }
     [[nodiscard]] const Playback& playback() const { return playback_; }
     [[nodiscard]] std::size_t machine() const { return machine_; }
@@ -124,10 +129,18 @@ class Session {
     [[nodiscard]] bool help_allowed() const;
     void show(std::shared_ptr<const OpenDay> day);
     void speak(const Speech& speech);
+    void make_bench(std::size_t machine);
+    [[nodiscard]] std::function<void()> waker() const;
+    // Keys and signs go to the day's view or the bench.
+    [[nodiscard]] bool at_desk() const { return has_day() && view_ != View::driver; }
+    [[nodiscard]] bool typing() const;
+    void press_desk(const KeyPress& press);
     bool drive(const KeyPress& press);
 
     std::shared_ptr<const OpenDay> day_;
     std::optional<DayDesk> desk_;
+    std::unique_ptr<Bench> bench_;  // once it was looked at
+    SetKeeping keeping_;
     Playback playback_{0, 0};
     LiveSource* source_ = nullptr;
     Simulator* simulator_ = nullptr;

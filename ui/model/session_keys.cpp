@@ -16,6 +16,7 @@ Action common_action_of(const KeyPress& press) {
         case Key::f1: return Action::help;
         case Key::f2: return Action::show_driver;
         case Key::f3: return Action::show_day;
+        case Key::f4: return Action::show_bench;
         default: return Action::none;
     }
 }
@@ -46,6 +47,15 @@ bool Session::drive(const KeyPress& press) {
     return true;
 }
 
+bool Session::typing() const {
+    return view_ == View::day ? desk_->typing() : bench_->typing();
+}
+
+void Session::press_desk(const KeyPress& press) {
+    if (view_ == View::day) desk_->press(press);
+    if (view_ == View::bench) bench_->press(press);
+}
+
 void Session::press(const KeyPress& press) {
     closed_help_ = help_up_;
     if (press.key == Key::none || press.key == Key::modifier) return;
@@ -58,8 +68,8 @@ void Session::press(const KeyPress& press) {
             if (press.key == Key::escape) loader_->cancel();
             return;
         }
-        if (view_ == View::day && has_day() && (desk_->typing() || press.ctrl)) {
-            desk_->press(press);
+        if (at_desk() && (typing() || press.ctrl)) {
+            press_desk(press);
             return;
         }
     }
@@ -67,8 +77,8 @@ void Session::press(const KeyPress& press) {
     const Action common = common_action_of(press);
     if (common != Action::none) {
         apply(common);
-    } else if (view_ == View::day && has_day() && !help_up_ && !cautions_up_) {
-        desk_->press(press);
+    } else if (at_desk() && !help_up_ && !cautions_up_) {
+        press_desk(press);
     } else {
         apply(driver_action_of(press));
     }
@@ -76,9 +86,11 @@ void Session::press(const KeyPress& press) {
 
 // A question mark lies elsewhere on each keyboard. The key that has just closed the help does not open it.
 void Session::type(char32_t character) {
-    if (view_ == View::day && has_day() && !help_up_ && desk_->typing()) {
-        desk_->type(character);
-        return;
+    if (at_desk() && !help_up_ && !cautions_up_) {
+        const bool typed = typing();
+        if (view_ == View::day) desk_->type(character);
+        if (view_ == View::bench) bench_->type(character);
+        if (typed) return;
     }
     if (character == U'?' && !closed_help_) apply(Action::help);
 }
@@ -123,6 +135,7 @@ void Session::apply(Action action) {
             break;
         case Action::show_driver: look(View::driver); break;
         case Action::show_day: look(View::day); break;
+        case Action::show_bench: look(View::bench); break;
         case Action::help: help_up_ = help_allowed(); break;
         case Action::note_alarm:
         case Action::put_off_alarm:
