@@ -42,8 +42,9 @@ struct ParameterOptions {
 };
 
 void print_entry(const SetEntry& entry) {
-    std::printf("%s  %s: %s (from %s %s)\n", utc_text(entry.unix_s).c_str(), entry.who.c_str(),
-                entry.note.c_str(), entry.made_from.c_str(), entry.made_from_mark.c_str());
+    std::printf("%s  %s: %s (from %s%s%s)\n", utc_text(entry.unix_s).c_str(), entry.who.c_str(),
+                entry.note.c_str(), entry.made_from.c_str(), entry.made_from_mark.empty() ? "" : ", ",
+                entry.made_from_mark.c_str());
 }
 
 void print_set(const std::string& file) {

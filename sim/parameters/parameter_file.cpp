@@ -76,6 +76,10 @@ bool is_set_name(const std::string& name) {
     return name.size() <= kMostSetName && is_file_name(name);
 }
 
+fs::path parameter_path(const fs::path& folder, const std::string& name) {
+    return folder / (name + ".toml");
+}
+
 std::vector<fs::path> parameter_files(const fs::path& folder) {
     std::vector<fs::path> files;
     std::error_code unseen;

@@ -28,6 +28,7 @@ void seal_parameter_file(const std::filesystem::path& path);
 // What a set may be called: as a machine's id, up to kMostSetName letters, digits, _ and -.
 inline constexpr std::size_t kMostSetName = 40;
 bool is_set_name(const std::string& name);
+std::filesystem::path parameter_path(const std::filesystem::path& folder, const std::string& name);
 
 // The .toml files of a folder, by name; none where there is no such folder.
 std::vector<std::filesystem::path> parameter_files(const std::filesystem::path& folder);

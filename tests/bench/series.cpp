@@ -103,12 +103,14 @@ MachineSeries end_to_end(const DaySeries& series, const std::vector<Measure>& me
         for (const Millis at_ms : machine.kept_ms) {
             all.kept_ms.push_back(from_ms + at_ms);
             for (std::size_t i = 0; i < measures.size(); ++i) {
+                // What is told more rarely holds in between, so that each column has as many samples.
                 const Column* column = machine.find(measures[i]);
+                const std::vector<Millis>& times = machine.times(*column);
+                while (next[i] + 1 < times.size() && times[next[i] + 1] <= at_ms) ++next[i];
                 all.columns[i].add(all.kept_ms, true, from_ms + at_ms, column->value[next[i]]);
                 if (!column->sd.empty()) all.columns[i].sd.push_back(column->sd[next[i]]);
                 if (!column->low.empty()) all.columns[i].low.push_back(column->low[next[i]]);
                 if (!column->high.empty()) all.columns[i].high.push_back(column->high[next[i]]);
-                ++next[i];
             }
         }
         from_ms = all.kept_ms.back() + 100;

@@ -181,14 +181,18 @@ TEST_CASE("A latched alarm stays until acknowledged and another does not") {
 TEST_CASE("A shelf ends by itself and hides what goes on below") {
     Desk desk(latched(limits_of(10.0, 0.0, 0.0, 0.0)));
     desk.show(11.0);
+    CHECK(desk.alarm.shelved_until_us() == 0);
     desk.alarm.shelve(desk.now_us, Real(5));
+    const TimeUs until_us = desk.now_us + 5 * kSecondUs;
     CHECK(desk.alarm.state() == AlarmState::shelved);
     CHECK(desk.show(9.0) == AlarmState::shelved);
+    CHECK(desk.alarm.shelved_until_us() == until_us);
     CHECK(desk.show(11.0, 3) == AlarmState::shelved);
     CHECK_FALSE(desk.alarm.shown());
     CHECK(desk.alarm.active());
     CHECK(desk.alarm.activations() == 2);
     CHECK(desk.show(11.0) == AlarmState::unacknowledged);
+    CHECK(desk.alarm.shelved_until_us() == 0);
     desk.alarm.shelve(desk.now_us, Real(5));
     desk.show(9.0, 4);
     desk.alarm.shelve(desk.now_us, Real(5));

@@ -10,9 +10,9 @@ namespace {
 
 // Text on the terminal and in files, which is English for all: the command line, and what settings.toml
 // holds.
-const std::set<std::string> kSpeakElsewhere = {"ui/app/main.cpp", "ui/settings/settings.cpp",
-                                               "ui/settings/settings_file.cpp", "ui/day/save_table.cpp",
-                                               "ui/typed/typed_rows.cpp"};
+const std::set<std::string> kSpeakElsewhere = {"ui/app/main.cpp",          "ui/app/frame_book.cpp",
+                                               "ui/settings/settings.cpp", "ui/settings/settings_file.cpp",
+                                               "ui/day/save_table.cpp",    "ui/typed/typed_rows.cpp"};
 
 // What nobody reads in the view: names of its parts and palettes, the program's own, and what only the
 // terminal shows.

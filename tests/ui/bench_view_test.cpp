@@ -24,6 +24,8 @@ TEST_CASE("No word of the bench is cut at any size, in either language and syste
     const Size size = GENERATE(from_range(std::begin(kSizes), std::end(kSizes)));
     const Speech say = GENERATE(from_range(std::begin(kSpeeches), std::end(kSpeeches)));
     const float scale = GENERATE(1.0F, static_cast<float>(kLeastScale));
+    // At its least, words of the longest language tell.
+    if (scale < 1.0F && (say.language != Language::german || say.units != Units::us)) return;
     INFO(size.width << " x " << size.height << (say.language == Language::german ? ", German" : ", English")
                     << (say.units == Units::us ? ", US" : ", metric") << ", scale " << scale);
     BenchDesk desk(size.width, size.height, say, scale);

@@ -37,6 +37,9 @@ TEST_CASE("Charts are of the chosen machine, or of all in one") {
                            desk.day().result.machines[2].loads.size()));
     desk.press({Key::c});
     desk.press({Key::g});
+    CHECK(desk.page() == ChartPage::losses);
+    CHECK(desk.charts()[1].measure == Measure::drum_loss);
+    desk.press({Key::g});
     CHECK(desk.page() == ChartPage::weighing);
     CHECK(desk.charts()[0].measure == Measure::harvested);
     desk.press({Key::g});

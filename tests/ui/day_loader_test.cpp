@@ -42,7 +42,7 @@ TEST_CASE("A day is opened beside the window and tells how far it is") {
     CHECK(woken > 5);
     CHECK(day->recording.first_us == shipped_recording().first_us);
     CHECK(day->series.last_ms == shipped_series().last_ms);
-    CHECK(day->result.map.has_value());
+    CHECK(day->map.has_value());
 }
 
 TEST_CASE("What can't be opened says why, and what is called off says nothing") {

@@ -6,6 +6,7 @@
 #include "caution/caution_view.hpp"
 #include "day/day_view.hpp"
 #include "driver/driver_view.hpp"
+#include "driver/touch_size.hpp"
 #include "help/help_view.hpp"
 #include "player/player_bar.hpp"
 #include "ui/shipped_day.hpp"
@@ -39,11 +40,11 @@ class Screen {
     Screen& operator=(const Screen&) = delete;
 
     // Words that were cut, each on a line.
-    std::string cut(const DriverFigures& figures, bool strip) {
+    std::string cut(const DriverFigures& figures, bool strip, float touch_px = 0.0F) {
         return cut_by([&](Canvas&, Box whole) {
             if (strip) whole.take_bottom(player_bar_height(canvas_for(whole), whole.w));
-            Canvas canvas = canvas_for(whole);
-            draw_driver_view(canvas, whole, figures);
+            Canvas canvas = canvas_for(whole, touch_px);
+            draw_driver_view(canvas, whole, figures, touch_px);
             return canvas.cut();
         });
     }
@@ -66,8 +67,10 @@ class Screen {
     }
 
   private:
-    Canvas canvas_for(const Box& box) {
-        return {*ImGui::GetBackgroundDrawList(), kDayPalette, fonts_, unit_for(box.w, box.h, scale_)};
+    Canvas canvas_for(const Box& box, float touch_px = 0.0F) {
+        ImDrawList& list = *ImGui::GetBackgroundDrawList();
+        const Canvas plain(list, kDayPalette, fonts_, unit_for(box.w, box.h, scale_));
+        return {list, kDayPalette, fonts_, driver_unit(plain, box.w, box.h, scale_, touch_px)};
     }
 
     Size size_;
@@ -225,6 +228,39 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
                 draw_player_bar(canvas, whole.take_bottom(player_bar_height(canvas, whole.w)), session);
                 return canvas.cut();
             }) == "");
+        }
+    }
+}
+
+TEST_CASE("Alarms that can be answered find their room beside what is touched") {
+    const Size size = GENERATE(from_range(std::begin(kSizes), std::end(kSizes)));
+    const Speech say = GENERATE(from_range(std::begin(kSpeeches), std::end(kSpeeches)));
+    const float scale = GENERATE(1.0F, static_cast<float>(kLeastScale));
+    INFO(size.width << " x " << size.height << ", " << name_of(say) << ", scale " << scale);
+    const float touch_px =
+        touch_side_px(assumed_px_per_mm(static_cast<int>(size.width), static_cast<int>(size.height)));
+    Screen screen(size, scale);
+    for (int alarm = 0; alarm < kAlarms; ++alarm) {
+        for (const WorkState state : {WorkState::harvesting, WorkState::waiting}) {
+            const auto alarms = static_cast<std::uint16_t>(0x200U | (1U << alarm));
+            const Recording recording = crowded(alarms, 1U, state, Binding::loss_limit);
+            DriverFigures figures = driver_figures(recording, 0, recording.last_us, say);
+            AlarmAnswers answers;
+            for (const bool put_off : {false, true}) {
+                for (const bool noted : {false, true}) {
+                    if (put_off) answers.put_off_until_us = {recording.last_us, recording.last_us};
+                    answers.noted_us.fill(noted ? recording.last_us - 99 * 60 * kSecondUs : 0);
+                    figures.answers =
+                        answer_words(answers, figures.alarm, recording.last_us, recording.time_zone, say);
+                    INFO("alarm " << alarm << (noted ? ", noted" : "")
+                                  << (put_off ? ", others put off" : ""));
+                    CHECK(screen.cut(figures, false, touch_px) == "");
+                }
+            }
+            figures.alarm = {};
+            figures.answers =
+                answer_words(answers, figures.alarm, recording.last_us, recording.time_zone, say);
+            CHECK(screen.cut(figures, false, touch_px) == "");
         }
     }
 }

@@ -16,27 +16,18 @@ class SceneDesk {
   public:
     explicit SceneDesk(float width = 1280, float height = 800, const Settings& settings = {})
         : context_(ImGui::CreateContext()), session_(shipped_day(), settings) {
-        ImGuiIO& io = ImGui::GetIO();
-        io.IniFilename = nullptr;
-        io.DisplaySize = {width, height};
-        io.DeltaTime = 0.05F;
-        io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
-        fonts_ =
-            load_fonts(*io.Fonts, unit_for(width, height), font_candidates_regular(), font_candidates_bold());
-        REQUIRE(io.Fonts->Build());
-        io.Fonts->SetTexID(nullptr);
+        begin(width, height);
+    }
+    SceneDesk(LiveSource& live, float width, float height, const Settings& settings = {})
+        : context_(ImGui::CreateContext()), session_(live, settings) {
+        begin(width, height);
     }
     ~SceneDesk() { ImGui::DestroyContext(context_); }
     SceneDesk(const SceneDesk&) = delete;
     SceneDesk& operator=(const SceneDesk&) = delete;
 
-    void frame() {
-        const ImVec2 size = ImGui::GetIO().DisplaySize;
-        ImGui::NewFrame();
-        session_.refresh();
-        draw_scene(session_, fonts_, size.x, size.y, true);
-        ImGui::Render();
-    }
+    void frame() { frame(true); }
+    void frame_without_strip() { frame(false); }
     void click(float x, float y) {
         ImGuiIO& io = ImGui::GetIO();
         io.MousePos = {x, y};
@@ -71,6 +62,25 @@ class SceneDesk {
     [[nodiscard]] Session& session() { return session_; }
 
   private:
+    void frame(bool strip) {
+        const ImVec2 size = ImGui::GetIO().DisplaySize;
+        ImGui::NewFrame();
+        session_.refresh();
+        draw_scene(session_, fonts_, size.x, size.y, strip);
+        ImGui::Render();
+    }
+    void begin(float width, float height) {
+        ImGuiIO& io = ImGui::GetIO();
+        io.IniFilename = nullptr;
+        io.DisplaySize = {width, height};
+        io.DeltaTime = 0.05F;
+        io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
+        fonts_ =
+            load_fonts(*io.Fonts, unit_for(width, height), font_candidates_regular(), font_candidates_bold());
+        REQUIRE(io.Fonts->Build());
+        io.Fonts->SetTexID(nullptr);
+    }
+
     ImGuiContext* context_;
     Session session_;
     Fonts fonts_;

@@ -234,3 +234,15 @@ TEST_CASE("Options of one run are not kept; what keys changed, window and day ar
     CHECK(after.palette == PaletteChoice::night);
     CHECK(after.speech.language == Language::english);
 }
+
+TEST_CASE("Before anything is chosen the user's locale tells language and units") {
+    CHECK(speech_of_locale("de_DE.UTF-8").language == Language::german);
+    CHECK(speech_of_locale("de").units == Units::metric);
+    CHECK(speech_of_locale("en_US.UTF-8").units == Units::us);
+    CHECK(speech_of_locale("en_US.UTF-8").language == Language::english);
+    for (const char* other : {"C", "", "C.UTF-8", "en_GB", "fr_FR"}) {
+        CHECK(speech_of_locale(other).language == Language::english);
+        CHECK(speech_of_locale(other).units == Units::metric);
+    }
+    CHECK(speech_of_locale(nullptr).language == Language::english);
+}

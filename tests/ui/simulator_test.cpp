@@ -181,15 +181,15 @@ TEST_CASE("What was driven is saved under a new name, and where it can't be that
     const TempFolder folder;
     Simulator simulator(1, Parameters(), folder.path());
     pass(simulator, 3);
-    press(simulator, Key::s);
+    press(simulator, Key::d);
     CHECK(notice(simulator) == "Saved: simulated_1");
-    press(simulator, Key::s);
+    press(simulator, Key::d);
     CHECK(notice(simulator) == "Saved: simulated_2");
     CHECK(test::text_of(folder.path() / "simulated_1" / "sim_viner.csv") == simulator.drive().log_text());
     const sim::Day day = sim::read_day(folder.path() / "simulated_1");
     CHECK(day.label == "Simulator");
     Simulator nowhere(1, Parameters(), folder.file("plain", "no folder"));
-    press(nowhere, Key::s);
+    press(nowhere, Key::d);
     CHECK(notice(nowhere).find("Not saved: ") == 0);
     CHECK(simulator_figures(nowhere, kEnglish).refused);
 }
@@ -206,4 +206,25 @@ TEST_CASE("A threshold tried in the simulator counts") {
     const auto newest = simulator.newest();
     REQUIRE(newest.has_value());
     CHECK((newest->alarms & (1U << static_cast<unsigned>(AlarmId::hopper_full))) != 0);
+}
+
+TEST_CASE("Alarms of the simulator are answered as those of a live machine") {
+    Simulator simulator(1, Parameters(), ".");
+    demonstrate(simulator);
+    Session session(simulator);
+    session.skip_cautions();
+    REQUIRE(simulator.figures(kEnglish).alarm.alarm == AlarmId::weight_fault);
+    session.press({Key::a});
+    CHECK(simulator.drive().estimator().alarms().alarm(AlarmId::weight_fault).acknowledged());
+    CHECK(notice(simulator) == simulator.figures(kEnglish).answers.noted);
+    CHECK_FALSE(notice(simulator).empty());
+    session.press({Key::s});
+    CHECK_FALSE(simulator.figures(kEnglish).alarm.shown);
+    pass(simulator, 5);
+    CHECK_FALSE(simulator.figures(kEnglish).alarm.shown);
+    CHECK(notice(simulator) == simulator.figures(kEnglish).answers.shelf);
+    session.press({Key::b});
+    pass(simulator, 1);
+    CHECK(simulator.figures(kEnglish).alarm.shown);
+    CHECK(simulator_figures(simulator, kEnglish).faults[1].on);
 }

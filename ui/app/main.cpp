@@ -6,8 +6,10 @@
 
 #include <CLI/CLI.hpp>
 #include <atomic>
+#include <chrono>
 #include <cstdio>
 #include <cstdlib>
+#include <thread>
 
 #include "app/picture.hpp"
 #include "app/window.hpp"
@@ -31,11 +33,14 @@ struct Options {
     std::string listen;
     double width_m = 0.0;
     bool simulate = false;
+    bool frame_times = false;
+    std::chrono::steady_clock::time_point begun = std::chrono::steady_clock::now();
     std::uint64_t seed = 1;
     std::string at;
     std::string png;
     std::string machine;
     std::string view;
+    std::string parameters;
     std::string palette;
     std::string size;
     std::string language;
@@ -114,12 +119,14 @@ Session open_session(const Options& options, const Settings& settings) {
     return session;
 }
 
-void open_window(Session& session, const std::string& folder, WindowSize& size) {
+void open_window(Session& session, const std::string& folder, WindowSize& size, const Options& options) {
+    FrameBook book(options.begun);
     std::string why;
-    if (!run_window(session, folder, size, why)) {
+    if (!run_window(session, folder, size, book, why)) {
         refuse("podrate-cab", "no window can be opened: " + why,
                "run it on a desktop, or draw a picture with --at TIME --png FILE");
     }
+    if (options.frame_times) spdlog::info("{}", book.words());
 }
 
 // What was changed in the window is kept for the next time.
@@ -135,7 +142,7 @@ int run_live(const Options& options, const Settings& begun, SettingsFile& file, 
                    options.listen);
     Session session(live, begun);
     WindowSize size = begun.window;
-    open_window(session, "", size);
+    open_window(session, "", size, options);
     keep(session, size, kept, begun, file);
     return kDone;
 }
@@ -151,6 +158,14 @@ SetKeeping keeping_sets() {
     return keeping;
 }
 
+// At the bench, with the day replayed.
+void open_set(Session& session, const std::string& file) {
+    session.look(View::bench);
+    session.bench().open_file(file);
+    while (session.bench().rerunning()) std::this_thread::sleep_for(std::chrono::milliseconds(10));
+    session.bench().refresh();
+}
+
 int run_simulator(const Options& options, const Settings& begun, SettingsFile& file, const Settings& kept) {
     podrate::Parameters parameters;
     if (!options.day.empty())
@@ -164,32 +179,47 @@ int run_simulator(const Options& options, const Settings& begun, SettingsFile& f
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
-    open_window(session, "", size);
+    open_window(session, "", size, options);
     keep(session, size, kept, begun, file);
     return kDone;
 }
 
+// Before anything was chosen: as the user's other programs speak.
+Settings usual_settings() {
+    Settings usual;
+    for (const char* name : {"LC_ALL", "LC_MESSAGES", "LANG"}) {
+        const char* locale = std::getenv(name);
+        if (locale == nullptr || *locale == '\0') continue;
+        usual.speech = speech_of_locale(locale);
+        break;
+    }
+    return usual;
+}
+
 int run(const Options& options) {
-    SettingsFile file(settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME")),
-                      [](const std::string& words) { spdlog::warn("{}", words); });
+    SettingsFile file(
+        settings_path(std::getenv("XDG_CONFIG_HOME"), std::getenv("HOME")),
+        [](const std::string& words) { spdlog::warn("{}", words); }, usual_settings());
     const Settings kept = file.read();
     const Settings begun = chosen(kept, options);
     WindowSize size = begun.window;
     if (options.simulate) return run_simulator(options, begun, file, kept);
     if (!options.listen.empty()) return run_live(options, begun, file, kept);
-    const bool at_once = options.png.empty() && options.at.empty() && options.machine.empty();
+    const bool at_once =
+        options.png.empty() && options.at.empty() && options.machine.empty() && options.parameters.empty();
     // What is wrong with the folder is told here; its logs are read beside the window.
     if (at_once) podrate::sim::read_day(begun.last_day);
     Session session = at_once ? Session(begun) : open_session(options, begun);
     session.set_keeping(keeping_sets());
     if (options.view == "day") session.look(View::day);
     if (options.view == "bench") session.look(View::bench);
+    if (!options.parameters.empty()) open_set(session, options.parameters);
     if (!options.png.empty()) {
         session.skip_cautions();
         write_png(picture_of(session, size.width_px, size.height_px), options.png);
         return kDone;
     }
-    open_window(session, at_once ? begun.last_day : "", size);
+    open_window(session, at_once ? begun.last_day : "", size, options);
     keep(session, size, kept, begun, file);
     return kDone;
 }
@@ -223,12 +253,15 @@ int main(int argc, char** argv) {
     app.add_option("--machine", options.machine, "The machine to begin with; default: the first");
     app.add_option("--view", options.view, "driver, day (charts, map, what happened) or bench (parameters)")
         ->check(CLI::IsMember({"driver", "day", "bench"}));
+    app.add_option("--parameters", options.parameters, "Begin at the bench with that parameter set");
     app.add_option("--palette", options.palette, "day, night or auto")
         ->check(CLI::IsMember({"day", "night", "auto"}));
     app.add_option("--language", options.language, "en or de, for this run")
         ->check(CLI::IsMember({"en", "de"}));
     app.add_option("--units", options.units, "metric or us, for this run")
         ->check(CLI::IsMember({"metric", "us"}));
+    app.add_flag("--frame-times", options.frame_times,
+                 "Tell in the end how soon and how fast the window was drawn");
     app.add_option("--size", options.size, "Size in pixels, like 1280x800; default: the last one");
     try {
         app.parse(argc, argv);

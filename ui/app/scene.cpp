@@ -38,20 +38,20 @@ void draw_opening_strip(Canvas& canvas, Box whole, const Session& session) {
                       opening.share(), session.speech());
 }
 
+float touch_px_of(const Session& session, const Box& area) {
+    if (session.px_per_mm() > 0.0) return touch_side_px(session.px_per_mm());
+    return touch_side_px(assumed_px_per_mm(static_cast<int>(area.w), static_cast<int>(area.h)));
+}
+
 void draw_driver(const Canvas& canvas, Box area, Session& session, bool player) {
     Canvas strip = canvas;
     if (player && !session.live())
         draw_player_bar(strip, area.take_bottom(player_bar_height(canvas, area.w)), session);
     const auto scale = static_cast<float>(session.settings().scale);
-    Canvas smaller(strip.list(), canvas.palette(), canvas.fonts(), unit_for(area.w, area.h, scale));
-    if (!session.live()) {
-        draw_driver_view(smaller, area, session.figures());
-        return;
-    }
-    const double density = session.px_per_mm() > 0.0
-                               ? session.px_per_mm()
-                               : assumed_px_per_mm(static_cast<int>(area.w), static_cast<int>(area.h));
-    if (const auto order = draw_driver_view(smaller, area, session.figures(), touch_side_px(density)))
+    const float touch_px = session.live() ? touch_px_of(session, area) : 0.0F;
+    Canvas smaller(strip.list(), canvas.palette(), canvas.fonts(),
+                   driver_unit(canvas, area.w, area.h, scale, touch_px));
+    if (const auto order = draw_driver_view(smaller, area, session.figures(), touch_px))
         session.answer(*order);
 }
 

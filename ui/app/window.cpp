@@ -8,6 +8,7 @@
 #include <imgui_impl_opengl3.h>
 
 #include <cmath>
+#include <ctime>
 #include <filesystem>
 
 #include "app/save_seen.hpp"
@@ -96,6 +97,12 @@ double px_per_mm_of_screen() {
     return px_per_mm(screen);
 }
 
+double processor_s() {
+    timespec now{};
+    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &now);
+    return static_cast<double>(now.tv_sec) + 1e-9 * static_cast<double>(now.tv_nsec);
+}
+
 // Owns GLFW, the window and Dear ImGui's context; undoes what it did.
 class Screen {
   public:
@@ -139,19 +146,22 @@ class Screen {
         return true;
     }
 
-    void draw(Session& session) {
+    // Returns the processor time that it took to build the frame, without drawing it; 0 where none was drawn.
+    double draw(Session& session) {
         int width = 0;
         int height = 0;
         glfwGetFramebufferSize(window_, &width, &height);
-        if (width == 0 || height == 0) return;
+        if (width == 0 || height == 0) return 0.0;
         fit_fonts(scene_unit(session, static_cast<float>(width), static_cast<float>(height)));
         ImGui_ImplOpenGL3_NewFrame();
         ImGui_ImplGlfw_NewFrame();
+        session.refresh();
+        const double begun_s = processor_s();
         ImGui::NewFrame();
         const ImVec2 size = ImGui::GetIO().DisplaySize;
-        session.refresh();
         draw_scene(session, fonts_, size.x, size.y, true);
         ImGui::Render();
+        const double built_s = processor_s() - begun_s;
         glViewport(0, 0, width, height);
         const Rgb ground = session.palette().ground;
         glClearColor(static_cast<float>(ground.r) / 255.0F, static_cast<float>(ground.g) / 255.0F,
@@ -167,6 +177,7 @@ class Screen {
         const std::string title = session.title();
         if (title != title_) glfwSetWindowTitle(window_, title.c_str());
         title_ = title;
+        return built_s;
     }
 
     [[nodiscard]] WindowSize size() const {
@@ -197,7 +208,8 @@ class Screen {
 
 }  // namespace
 
-bool run_window(Session& session, const std::filesystem::path& folder, WindowSize& size, std::string& why) {
+bool run_window(Session& session, const std::filesystem::path& folder, WindowSize& size, FrameBook& book,
+                std::string& why) {
     Screen screen;
     if (!screen.open(session, size)) {
         why = last_error.empty() ? "no window system" : last_error;
@@ -215,7 +227,9 @@ bool run_window(Session& session, const std::filesystem::path& folder, WindowSiz
         if (playing) session.playback().tick(now_s - last_s);
         session.drive_on(now_s - last_s);
         last_s = now_s;
-        screen.draw(session);
+        const double build_s = screen.draw(session);
+        book.add(build_s, glfwGetTime() - due_s, playing && session.playback().playing());
+        if (session.has_day()) book.day_open();
         if (frames_left > 0) --frames_left;
         const bool drives = session.simulator() != nullptr && !session.simulator()->paused();
         if (session.playback().playing() || drives || frames_left > 0) {

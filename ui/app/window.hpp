@@ -3,6 +3,7 @@
 
 #include <string>
 
+#include "app/frame_book.hpp"
 #include "model/session.hpp"
 
 namespace podrate::ui {
@@ -10,6 +11,8 @@ namespace podrate::ui {
 // Opens that day's folder, or shows what the session has where it is empty, and runs until the window is
 // closed; `size` is then what it was last. Returns false where no window can be had,
 // with the reason in `why`.
-bool run_window(Session& session, const std::filesystem::path& folder, WindowSize& size, std::string& why);
+// `book` is told of each frame.
+bool run_window(Session& session, const std::filesystem::path& folder, WindowSize& size, FrameBook& book,
+                std::string& why);
 
 }  // namespace podrate::ui

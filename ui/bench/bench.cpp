@@ -36,8 +36,27 @@ void Bench::look_at(std::size_t machine, TimeUs at_us) {
     window_.set_cursor(static_cast<double>(at_us - day_->series.origin_us) / 1e3);
     if (machine == machine_) return;
     machine_ = machine;
+    show_machine();
+}
+
+std::optional<TimeUs> Bench::cursor_us() const {
+    if (!window_.cursor_ms()) return std::nullopt;
+    return day_->series.time_us(*window_.cursor_ms());
+}
+
+void Bench::go_on_from(const Bench& before) {
+    for (std::size_t i = 0; i < stands_.size() && i < before.stands_.size(); ++i) {
+        if (same_values(stands_[i].edited.own(), before.stands_[i].edited.own()))
+            stands_[i].edited = before.stands_[i].edited;
+    }
+    machine_ = std::min(before.machine_, stands_.size() - 1);
+    show_machine();
+}
+
+void Bench::show_machine() {
     list_.sift(edited(), say_);
     make_comparison();
+    rerun_where_needed();
 }
 
 void Bench::refresh() {
@@ -51,10 +70,19 @@ void Bench::refresh() {
 // Parameters of the machine at hand are others than they were.
 void Bench::changed() {
     list_.sift(edited(), say_);
+    rerun_where_needed();
+}
+
+void Bench::rerun_where_needed() {
+    std::shared_ptr<const RerunResult>& after = stands_[machine_].after;
     if (edited().changes() == 0) {
-        rerun_.call_off();
-        stands_[machine_].after = nullptr;
+        if (asked_machine_ == machine_) rerun_.call_off();
+        after = nullptr;
         make_comparison();
+        return;
+    }
+    if (after != nullptr && same_values(after->machine.parameters, edited().now())) {
+        if (asked_machine_ == machine_) rerun_.call_off();
         return;
     }
     sim::Machine machine = day_->day.machines[machine_];
@@ -84,8 +112,7 @@ void Bench::make_comparison() {
 
 void Bench::next_machine() {
     machine_ = (machine_ + 1) % stands_.size();
-    list_.sift(edited(), say_);
-    make_comparison();
+    show_machine();
 }
 
 void Bench::choose(std::size_t index) {
@@ -225,7 +252,8 @@ void Bench::press(const KeyPress& press) {
         case Key::o: return open_next(press.shift);
         default: break;
     }
-    if (pane_ == BenchPane::list) return press_list(press);
+    const bool of_list = press.key == Key::enter || press.key == Key::remove;
+    if (pane_ == BenchPane::list || of_list) return press_list(press);
     window_.apply(chart_action_of(press));
 }
 

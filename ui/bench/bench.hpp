@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -43,12 +44,18 @@ class Bench {
 
     void speak(const Speech& say);
     void look_at(std::size_t machine, TimeUs at_us);
+    // Takes over what was edited on a bench of the same day, which has been opened again.
+    void go_on_from(const Bench& before);
+    [[nodiscard]] std::optional<TimeUs> cursor_us() const;
     void press(const KeyPress& press);
     void type(char32_t sign);
     // While true, keys and signs are for what is being typed.
     [[nodiscard]] bool typing() const { return typing_ != BenchTyping::nothing; }
     // To be called before each frame: takes up a rerun that is done.
     void refresh();
+
+    // A set in a file, laid over the machine's own. Throws sim::RefusedInput.
+    void open_file(const std::filesystem::path& path);
 
     // What the mouse does.
     void choose(std::size_t index);
@@ -93,6 +100,8 @@ class Bench {
     void put_typed_value();
     void step_value(bool up, bool coarse);
     void changed();
+    void show_machine();
+    void rerun_where_needed();
     void make_comparison();
     void next_machine();
 

@@ -10,7 +10,7 @@ namespace {
 
 constexpr float kFrameGapUnits = 8.0F;
 constexpr float kFootLineShare = 1.9F;
-constexpr float kButtonUnits = 122.0F;  // the least width of one
+constexpr float kButtonUnits = 140.0F;  // the least width of one
 
 std::string changes_words(const Bench& bench) {
     const Speech& say = bench.speech();
@@ -22,13 +22,12 @@ std::string changes_words(const Bench& bench) {
 }
 
 struct BenchButton {
-    const char* id;
     KeyPress press;
     Text words;
     bool on = false;
 };
 
-constexpr int kButtons = 13;
+constexpr int kButtons = 15;
 
 int foot_columns(const Canvas& canvas, float width_px) {
     const int fit = static_cast<int>(width_px / (kButtonUnits * canvas.unit()));
@@ -71,19 +70,21 @@ KeyPress draw_bench_foot(Canvas& canvas, Box area, const Bench& bench) {
         return {};
     }
     const BenchButton buttons[kButtons] = {
-        {"edit", {Key::enter}, Text::bench_foot_edit},
-        {"undo", {Key::z}, Text::bench_foot_undo},
-        {"redo", {Key::y}, Text::bench_foot_redo},
-        {"reset", {Key::remove}, Text::bench_foot_reset},
-        {"reset all", {Key::r}, Text::bench_foot_all},
-        {"filter", {Key::f}, Text::bench_foot_filter, !bench.list().filter().empty()},
-        {"changed", {Key::c}, Text::bench_foot_changed, bench.list().changed_only()},
-        {"machine", {Key::m}, Text::bench_foot_machine},
-        {"charts", {Key::g}, Text::bench_foot_charts},
-        {"tables", {Key::t}, Text::bench_foot_tables},
-        {"open", {Key::o}, Text::bench_foot_open},
-        {"save", {Key::s}, Text::bench_foot_save},
-        {"help", {Key::f1}, Text::foot_help},
+        {{Key::enter}, Text::bench_foot_edit},
+        {{Key::z}, Text::bench_foot_undo},
+        {{Key::y}, Text::bench_foot_redo},
+        {{Key::remove}, Text::bench_foot_reset},
+        {{Key::r}, Text::bench_foot_all},
+        {{Key::f}, Text::bench_foot_filter, !bench.list().filter().empty()},
+        {{Key::c}, Text::bench_foot_changed, bench.list().changed_only()},
+        {{Key::m}, Text::bench_foot_machine},
+        {{Key::g}, Text::bench_foot_charts},
+        {{Key::t}, Text::bench_foot_tables},
+        {{Key::o}, Text::bench_foot_open},
+        {{Key::s}, Text::bench_foot_save},
+        {{Key::f2}, Text::foot_driver},
+        {{Key::f3}, Text::bench_foot_day},
+        {{Key::f1}, Text::foot_help},
     };
     const int columns = foot_columns(canvas, area.w);
     const int lines = (kButtons + columns - 1) / columns;
@@ -94,7 +95,8 @@ KeyPress draw_bench_foot(Canvas& canvas, Box area, const Bench& bench) {
         const BenchButton& one = buttons[i];
         const Box box = {area.x + static_cast<float>(i % columns) * (width + gap),
                          area.y + static_cast<float>(i / columns) * (height + gap), width, height};
-        if (button(canvas, box, one.id, bench.speech()(one.words), one.on)) asked = one.press;
+        const std::string words = bench.speech()(one.words);
+        if (button(canvas, box, words.c_str(), words, one.on)) asked = one.press;
     }
     return asked;
 }

@@ -20,7 +20,7 @@ std::string Bench::own_name() const {
 }
 
 std::filesystem::path Bench::path_of(const std::string& name) const {
-    return keeping_.folder / (name + ".toml");
+    return sim::parameter_path(keeping_.folder, name);
 }
 
 void Bench::begin_saving() {
@@ -74,6 +74,13 @@ void Bench::save() {
     }
 }
 
+void Bench::open_file(const std::filesystem::path& path) {
+    EditedParameters& edited = stands_[machine_].edited;
+    edited.open(std::make_shared<NamedSet>(read_named(path)));
+    note_ = say_(Text::bench_opened, {edited.from()->name, edited.from()->set.made.note});
+    changed();
+}
+
 // One after the other, and the machine's own once behind the last.
 void Bench::open_next(bool back) {
     const std::vector<std::filesystem::path> files = sim::parameter_files(keeping_.folder);
@@ -90,9 +97,7 @@ void Bench::open_next(bool back) {
         return changed();
     }
     try {
-        edited.open(std::make_shared<NamedSet>(read_named(files[open_at_ - 1])));
-        note_ = say_(Text::bench_opened, {edited.from()->name, edited.from()->set.made.note});
-        changed();
+        open_file(files[open_at_ - 1]);
     } catch (const sim::RefusedInput& refused) {
         note_ = say_(Text::bench_not_opened, {refused.what()});
     }

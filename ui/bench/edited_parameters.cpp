@@ -7,11 +7,6 @@
 namespace podrate::ui {
 namespace {
 
-bool same(const Parameters& a, const Parameters& b) {
-    return std::all_of(std::begin(kParameterTable), std::end(kParameterTable),
-                       [&](const ParameterInfo& info) { return a.*info.member == b.*info.member; });
-}
-
 // 1, 2 or 5 times a power of ten, at most `about`.
 double round_step(double about) {
     const double ten = std::pow(10.0, std::floor(std::log10(about)));
@@ -33,6 +28,11 @@ double step_of(const ParameterInfo& info) {
 
 }  // namespace
 
+bool same_values(const Parameters& a, const Parameters& b) {
+    return std::all_of(std::begin(kParameterTable), std::end(kParameterTable),
+                       [&](const ParameterInfo& info) { return a.*info.member == b.*info.member; });
+}
+
 bool EditedParameters::changed(std::size_t index) const {
     const auto member = kParameterTable[index].member;
     return own_.*member != now_.values.*member;
@@ -51,11 +51,11 @@ Parameters EditedParameters::base() const {
 }
 
 bool EditedParameters::unsaved() const {
-    return !same(now_.values, base());
+    return !same_values(now_.values, base());
 }
 
 void EditedParameters::change(Stand to) {
-    if (same(to.values, now_.values) && to.from == now_.from) return;
+    if (same_values(to.values, now_.values) && to.from == now_.from) return;
     before_.push_back(std::exchange(now_, std::move(to)));
     if (before_.size() > kMostUndo) before_.erase(before_.begin());
     undone_.clear();

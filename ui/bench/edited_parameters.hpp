@@ -17,6 +17,8 @@ struct NamedSet {
     sim::ParameterSet set;
 };
 
+bool same_values(const Parameters& a, const Parameters& b);
+
 class EditedParameters {
   public:
     static constexpr std::size_t kMostUndo = 500;

@@ -71,7 +71,9 @@ void draw_facts(Canvas& canvas, Box area, const Bench& bench, std::size_t index)
         return told(static_cast<double>(parameters.*info.member));
     };
     Box head = area.take_top(Canvas::line_of(fonts.strong));
-    const std::string now = say(Text::bench_allowed, {of(bench.edited().now()), info.unit});
+    std::string now = of(bench.edited().now());
+    // "1" and "0-2" are units of numbers alone.
+    if (digit_of(key_of(info.unit[0])) < 0) now = say(Text::bench_with_unit, {now, info.unit});
     canvas.text(head.take_right(Canvas::width_of(fonts.strong, now) + 1.0F, kEditorPadUnits * unit),
                 fonts.strong, palette.text, now, Align::right);
     canvas.text(head, fonts.label, palette.text, info.name);

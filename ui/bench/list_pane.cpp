@@ -117,7 +117,7 @@ void draw_list_pane(Canvas& canvas, Box area, Bench& bench) {
             draw_section(canvas, row, bench.speech(), what.at);
             continue;
         }
-        if (pressed_row(row, "key" + std::to_string(i - top))) clicked = what.at;
+        if (pressed_row(row, "row" + std::to_string(i - top))) clicked = what.at;
         draw_parameter(canvas, row, bench, what.at);
     }
     if (list.rows().empty()) {

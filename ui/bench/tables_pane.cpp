@@ -15,6 +15,7 @@ constexpr float kTableRowShare = 1.2F;
 constexpr int kTableRows = 9;  // of the totals, with their head
 constexpr float kTablesShare = 0.55F;
 constexpr float kLeastTableUnits = 540.0F;
+constexpr float kMostTableUnits = 620.0F;  // wider, eyes lose the row
 
 // A row of words: the first takes what room the others leave.
 template <std::size_t columns>
@@ -44,6 +45,7 @@ void draw_table(Canvas& canvas, Box area, const std::vector<std::array<std::stri
     const float line = Canvas::line_of(canvas.fonts().label);
     const float height = std::min(kTableRowShare * line, area.h / static_cast<float>(rows.size()));
     const auto widths = widths_of(rows, canvas.fonts().label);
+    area.w = std::min(area.w, kMostTableUnits * canvas.unit());
     for (std::size_t i = 0; i < rows.size(); ++i) {
         const Palette& palette = canvas.palette();
         draw_cells(canvas, area.take_top(height), rows[i], widths, i == 0 ? palette.quiet : palette.text);
@@ -72,7 +74,7 @@ void draw_alarms(Canvas& canvas, Box area, const Bench& bench) {
                     canvas.palette().quiet, say(Text::bench_no_alarms));
         return;
     }
-    const bool rerun = bench.after() != nullptr;
+    const bool rerun = bench.after() != nullptr && bench.after()->machine.usable;
     std::vector<std::array<std::string, 5>> rows = {{say(Text::bench_alarms_head), say(Text::bench_before),
                                                      say(Text::bench_after), say(Text::bench_gone),
                                                      say(Text::bench_come)}};
@@ -83,6 +85,15 @@ void draw_alarms(Canvas& canvas, Box area, const Bench& bench) {
                         rerun && one.come > 0 ? std::to_string(one.come) : ""});
     }
     draw_table(canvas, area, rows);
+}
+
+// From the top of what is left of the area.
+void write_lines(Canvas& canvas, Box& area, Rgb colour, const std::string& words) {
+    ImFont* font = canvas.fonts().label;
+    const float line = Canvas::line_of(font);
+    if (area.h < line) return;
+    const float lines = std::min(Canvas::lines_of(font, words, area.w), std::floor(area.h / line));
+    canvas.lines(area.take_top(lines * line), font, colour, words);
 }
 
 // The newest first, as many as find room.
@@ -100,13 +111,13 @@ void draw_history(Canvas& canvas, Box area, const Bench& bench) {
     for (auto it = from->set.history.rbegin(); it != from->set.history.rend(); ++it) entries.push_back(&*it);
     const std::string& zone = bench.day().series.time_zone;
     for (const sim::SetEntry* entry : entries) {
-        if (area.h < 2 * line) break;
+        if (area.h < 3 * line) break;
         const sim::LocalTime when = sim::local_time(entry->unix_s * kSecondUs, zone);
         const std::string moment = when.date + ' ' + when.hh_mm();
-        canvas.text(area.take_top(line), font, palette.quiet,
+        write_lines(canvas, area, palette.quiet,
                     say(Text::bench_entry, {moment, entry->who, entry->made_from}));
-        const float lines = std::min(Canvas::lines_of(font, entry->note, area.w), std::floor(area.h / line));
-        canvas.lines(area.take_top(lines * line, 4 * canvas.unit()), font, palette.text, entry->note);
+        write_lines(canvas, area, palette.text, entry->note);
+        area.take_top(4 * canvas.unit());
     }
 }
 

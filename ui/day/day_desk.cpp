@@ -1,6 +1,7 @@
 #include "day/day_desk.hpp"
 
 #include <algorithm>
+#include <span>
 #include <utility>
 
 #include "input/chart_keys.hpp"
@@ -11,16 +12,23 @@ namespace {
 
 constexpr double kAboutMs = 120e3;  // shown to each side of a row that is gone to
 
-const std::vector<Measure>& measures_of(ChartPage page) {
-    static const std::vector<Measure> kEstimates = {Measure::load_rate, Measure::yield, Measure::loss,
-                                                    Measure::hopper, Measure::speed};
-    static const std::vector<Measure> kWeighing = {Measure::harvested, Measure::level,  Measure::weight,
-                                                   Measure::cell_1,    Measure::cell_2, Measure::cell_3,
-                                                   Measure::cell_4};
-    static const std::vector<Measure> kMachine = {Measure::pitch, Measure::roll, Measure::heading,
-                                                  Measure::drum_speed, Measure::hit_rate};
-    if (page == ChartPage::estimates) return kEstimates;
-    return page == ChartPage::weighing ? kWeighing : kMachine;
+std::span<const Measure> measures_of(ChartPage page) {
+    static constexpr Measure kEstimates[] = {Measure::load_rate, Measure::yield, Measure::loss,
+                                             Measure::hopper, Measure::speed};
+    static constexpr Measure kLosses[] = {Measure::loss, Measure::drum_loss, Measure::picking_loss,
+                                          Measure::right_speed, Measure::hit_rate};
+    static constexpr Measure kWeighing[] = {Measure::harvested, Measure::area,   Measure::level,
+                                            Measure::weight,    Measure::cell_1, Measure::cell_2,
+                                            Measure::cell_3,    Measure::cell_4};
+    static constexpr Measure kMachine[] = {Measure::speed, Measure::pitch, Measure::roll, Measure::heading,
+                                           Measure::drum_speed};
+    switch (page) {
+        case ChartPage::estimates: break;
+        case ChartPage::losses: return kLosses;
+        case ChartPage::weighing: return kWeighing;
+        case ChartPage::machine: return kMachine;
+    }
+    return kEstimates;
 }
 
 }  // namespace
@@ -63,7 +71,7 @@ void DayDesk::make_charts() {
 // What was typed changes estimates, not what the machine logged.
 void DayDesk::add_run(Chart& chart) const {
     const Column* column = run_->series.find(chart.measure);
-    if (chart.measure > Measure::harvested || column == nullptr) return;
+    if (chart.measure > Measure::area || column == nullptr) return;
     chart.lines.front().name = say_(Text::as_logged);
     chart.lines.push_back({&run_->series, column, say_(Text::with_typed)});
 }

@@ -23,8 +23,8 @@ enum class DayPane { charts, map, ledger };
 inline constexpr int kDayPanes = 3;
 
 // Which columns the charts show.
-enum class ChartPage { estimates, weighing, machine };
-inline constexpr int kChartPages = 3;
+enum class ChartPage { estimates, losses, weighing, machine };
+inline constexpr int kChartPages = 4;
 
 // A machine's sums, and which line of the charts is theirs; -1: there is no other.
 struct ShownSum {

@@ -30,16 +30,29 @@ std::string shown_hours(const DayDesk& desk) {
                                clock_text(series.time_us(shown.to_ms), series.time_zone, near));
 }
 
-constexpr int kSumFigures = 5;
 constexpr float kNarrowUnits = 1150.0F;
 
-// On a narrow screen a machine's figures stand in two lines, and so do the buttons.
+// On a narrow screen buttons stand in two lines, and so do a machine's figures where it is alone.
+bool narrow(const Canvas& canvas, float width_px) {
+    return width_px < kNarrowUnits * canvas.unit();
+}
+
 int lines_for(const Canvas& canvas, float width_px) {
-    return width_px < kNarrowUnits * canvas.unit() ? 2 : 1;
+    return narrow(canvas, width_px) ? 2 : 1;
+}
+
+struct SumLayout {
+    int lines = 1;
+    int columns = 5;
+};
+
+SumLayout layout_of(const Canvas& canvas, const DayDesk& desk, float width_px) {
+    if (!narrow(canvas, width_px)) return {1, 5};
+    return desk.sums().size() == 1 ? SumLayout{2, 3} : SumLayout{1, 3};
 }
 
 // `shape`: of its line in the charts; -1 where they show no other.
-void draw_sum(Canvas& canvas, Box area, const DaySum& sum, int lines, int shape) {
+void draw_sum(Canvas& canvas, Box area, const DaySum& sum, const SumLayout& layout, int shape) {
     ImFont* font = canvas.fonts().label;
     const Palette& palette = canvas.palette();
     const float line = Canvas::line_of(font);
@@ -54,19 +67,21 @@ void draw_sum(Canvas& canvas, Box area, const DaySum& sum, int lines, int shape)
         canvas.text({area.x, area.y, area.w, line}, font, palette.warning, sum.refusal);
         return;
     }
-    const std::string* const figures[kSumFigures] = {&sum.harvested, &sum.area, &sum.yield, &sum.rate,
-                                                     &sum.lost};
-    const int columns = (kSumFigures + lines - 1) / lines;
-    const float width = (area.w - gap * static_cast<float>(columns)) / static_cast<float>(columns);
-    for (int i = 0; i < kSumFigures; ++i) {
-        canvas.text({area.x + static_cast<float>(i % columns) * (width + gap),
-                     area.y + static_cast<float>(i / columns) * line, width, line},
+    // What matters first: the rest where there is room.
+    const std::string* const figures[] = {&sum.harvested, &sum.yield, &sum.lost, &sum.area, &sum.rate};
+    const int count = std::min(static_cast<int>(std::size(figures)), layout.lines * layout.columns);
+    const auto columns = static_cast<float>(layout.columns);
+    const float width = (area.w - gap * columns) / columns;
+    for (int i = 0; i < count; ++i) {
+        canvas.text({area.x + static_cast<float>(i % layout.columns) * (width + gap),
+                     area.y + static_cast<float>(i / layout.columns) * line, width, line},
                     font, palette.text, *figures[i]);
     }
 }
 
 Text page_word(ChartPage page) {
-    constexpr Text kWords[kChartPages] = {Text::page_estimates, Text::page_weighing, Text::page_machine};
+    constexpr Text kWords[kChartPages] = {Text::page_estimates, Text::page_losses, Text::page_weighing,
+                                          Text::page_machine};
     return kWords[static_cast<std::size_t>(page)];
 }
 
@@ -82,7 +97,8 @@ struct FootButton {
 float day_head_height(const Canvas& canvas, const DayDesk& desk, float width_px) {
     const auto sums = static_cast<float>(desk.sums().size());
     return Canvas::line_of(canvas.fonts().strong) +
-           sums * static_cast<float>(lines_for(canvas, width_px)) * Canvas::line_of(canvas.fonts().label);
+           sums * static_cast<float>(layout_of(canvas, desk, width_px).lines) *
+               Canvas::line_of(canvas.fonts().label);
 }
 
 void draw_day_head(Canvas& canvas, Box area, DayDesk& desk) {
@@ -98,10 +114,10 @@ void draw_day_head(Canvas& canvas, Box area, DayDesk& desk) {
                                  2 * kHeadGapUnits * canvas.unit()),
                 strong, palette.text, now, Align::right);
     canvas.text(title, strong, palette.text, desk.day().series.label);
-    const int lines = lines_for(canvas, area.w);
-    const float height = static_cast<float>(lines) * Canvas::line_of(canvas.fonts().label);
+    const SumLayout layout = layout_of(canvas, desk, area.w);
+    const float height = static_cast<float>(layout.lines) * Canvas::line_of(canvas.fonts().label);
     for (const ShownSum& shown : desk.sums())
-        draw_sum(canvas, area.take_top(height), shown.sum, lines, shown.shape);
+        draw_sum(canvas, area.take_top(height), shown.sum, layout, shown.shape);
 }
 
 float day_foot_height(const Canvas& canvas, float width_px) {

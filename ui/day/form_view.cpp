@@ -55,7 +55,8 @@ void draw_form(Canvas& canvas, const Box& area, const EntryForm& form, const Spe
         draw_entry(canvas, rest.take_top(row, gap), form.lines()[i], i == form.active(), say);
     const Box told = rest.take_top(line);
     if (!form.refusal().empty()) canvas.text(told, fonts.label, palette.warning, form.refusal());
-    const float taken = canvas.lines(rest, fonts.label, palette.quiet, say(Text::entry_keys));
+    const Text keys = form.kind() == EntryKind::tray ? Text::entry_keys : Text::entry_field_keys;
+    const float taken = canvas.lines(rest, fonts.label, palette.quiet, say(keys));
     rest.take_top(taken);
     canvas.lines(rest, fonts.label, palette.quiet, say(Text::entry_then));
 }

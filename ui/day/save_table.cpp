@@ -23,10 +23,12 @@ struct TableColumn {
 
 TableColumn named(Measure measure) {
     constexpr TableColumn kNames[kMeasures] = {
-        {"load_rate", "kgps"}, {"yield", "kgpm2"}, {"loss", "share"}, {"hopper", "kg"}, {"level", "share"},
-        {"harvested", "kg"},   {"speed", "mps"},   {"weight", "kg"},  {"cell1", "kg"},  {"cell2", "kg"},
-        {"cell3", "kg"},       {"cell4", "kg"},    {"pitch", "deg"},  {"roll", "deg"},  {"heading", "deg"},
-        {"drum", "rpm"},       {"hits", "per_s"},
+        {"load_rate", "kgps"},     {"yield", "kgpm2"},     {"loss", "share"},  {"drum_loss", "share"},
+        {"picking_loss", "share"}, {"right_speed", "mps"}, {"hopper", "kg"},   {"level", "share"},
+        {"harvested", "kg"},       {"area", "m2"},         {"speed", "mps"},   {"weight", "kg"},
+        {"cell1", "kg"},           {"cell2", "kg"},        {"cell3", "kg"},    {"cell4", "kg"},
+        {"pitch", "deg"},          {"roll", "deg"},        {"heading", "deg"}, {"drum", "rpm"},
+        {"hits", "per_s"},
     };
     return kNames[static_cast<std::size_t>(measure)];
 }

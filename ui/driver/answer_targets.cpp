@@ -23,7 +23,8 @@ void write_centred(Canvas& canvas, const Box& box, Rgb colour, const std::string
     const Box inner = {box.x + kTargetInsetUnits * canvas.unit(), box.y,
                        box.w - 2 * kTargetInsetUnits * canvas.unit(), box.h};
     const float height = Canvas::line_of(font) * Canvas::lines_of(font, words, inner.w);
-    canvas.lines({inner.x, inner.y + (inner.h - height) / 2, inner.w, height + 1.0F}, font, colour, words);
+    canvas.lines({inner.x, inner.y + (inner.h - height) / 2, inner.w, height + 1.0F}, font, colour, words,
+                 Align::centre);
 }
 
 bool draw_target(Canvas& canvas, const Box& box, const char* id, const std::string& words) {
@@ -60,7 +61,7 @@ std::optional<AlarmAnswer> draw_answer_targets(Canvas& canvas, Box& area, const 
     if (!words.note.empty() && draw_target(canvas, slot(words.note, touch_px), "note", words.note))
         touched = AlarmAnswer::note;
     if (!words.noted.empty())
-        write_centred(canvas, slot(words.noted, 0.0F), canvas.palette().quiet, words.noted);
+        write_centred(canvas, slot(words.noted, touch_px), canvas.palette().quiet, words.noted);
     return touched;
 }
 

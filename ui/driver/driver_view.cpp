@@ -25,7 +25,7 @@ Rgb colour_of(WorkState state, const Palette& palette) {
     return palette.standing;
 }
 
-void draw_head(Canvas& canvas, Box area, const DriverFigures& f) {
+void draw_head(Canvas& canvas, Box area, const DriverFigures& f, bool with_shelf) {
     const float unit = canvas.unit();
     const Palette& palette = canvas.palette();
     const Rgb colour = f.known ? colour_of(f.state, palette) : palette.warning;
@@ -38,7 +38,7 @@ void draw_head(Canvas& canvas, Box area, const DriverFigures& f) {
     const Box clock = area.take_right(clock_width, 16 * unit);
     canvas.text(clock, canvas.fonts().figure, palette.text, f.clock, Align::right);
     Box names = area;
-    if (!f.answers.shelf.empty()) {
+    if (with_shelf && !f.answers.shelf.empty()) {
         canvas.text(names.take_bottom(names.h / 2), canvas.fonts().label, palette.warning, f.answers.shelf);
         canvas.text(names, canvas.fonts().text, palette.text, f.machine);
         return;
@@ -77,15 +77,26 @@ Places places_in(Box area, float gap) {
 
 }  // namespace
 
+float driver_unit(const Canvas& canvas, float width_px, float height_px, float scale, float touch_px) {
+    const bool stands = upright(width_px, height_px);
+    const float more = message_bar_height(canvas, stands, touch_px) - message_bar_height(canvas, stands);
+    return unit_for(width_px, height_px - more, scale);
+}
+
 std::optional<AlarmOrder> draw_driver_view(Canvas& canvas, const Box& whole, const DriverFigures& f,
                                            float touch_px) {
     canvas.fill(whole, canvas.palette().ground);
     const float unit = canvas.unit();
     const float gap = 12 * unit;
     Box area = whole.inset(gap);
-    draw_head(canvas, area.take_top(68 * unit, gap), f);
-    const float message = message_bar_height(canvas, upright(whole.w, whole.h), touch_px);
-    const Box bar = area.take_bottom(message, gap);
+    const bool stands = upright(whole.w, whole.h);
+    draw_head(canvas, area.take_top(68 * unit, gap), f, !stands);
+    const Box bar = area.take_bottom(message_bar_height(canvas, stands, touch_px), gap);
+    // Upright the head is too narrow for what is put off.
+    ImFont* label = canvas.fonts().label;
+    if (stands && touch_px > 0.0F)
+        canvas.text(area.take_bottom(Canvas::line_of(label)), label, canvas.palette().warning,
+                    f.answers.shelf);
     const Places places = places_in(area, gap);
     draw_speed_panel(canvas, places.speed, f);
     draw_loss_panel(canvas, places.loss, f);

@@ -28,6 +28,16 @@ void draw_check(Canvas& canvas, const Box& area, Rgb colour, const std::string& 
     canvas.lines(area, font, colour, words);
 }
 
+// As large as its box holds all of it; smaller than the type of the check never.
+void draw_what(Canvas& canvas, const Box& area, Rgb colour, const std::string& words) {
+    ImFont* font = canvas.fonts().strong;
+    for (ImFont* smaller : {canvas.fonts().text, canvas.fonts().label}) {
+        if (Canvas::lines_of(font, words, area.w) * Canvas::line_of(font) <= area.h) break;
+        font = smaller;
+    }
+    canvas.lines(area, font, colour, words);
+}
+
 // Where nothing is the matter: the loads tipped last, as many as there is room for.
 void draw_loads(Canvas& canvas, Box area, const DriverFigures& f) {
     if (!f.known) return;
@@ -66,14 +76,14 @@ void draw_message(Canvas& canvas, Box area, const DriverFigures& f) {
     Box first = {inner.x, inner.y, inner.w, strong};
     const float behind = Canvas::width_of(fonts.text, message.behind);
     if (behind > 0.0F) first.w -= behind + 20 * unit;
-    const bool roomy = area.h > 3 * strong;
+    const bool roomy = area.h > 2 * (strong + Canvas::line_of(fonts.label)) + 18 * unit;
     if (roomy && Canvas::width_of(fonts.strong, message.words.what) > first.w) first.h = 2 * strong;
     // All have a mark at their edge; the highest a filled line too, no more, so that the night stays dark.
     canvas.panel(area);
     canvas.fill({area.x, area.y, 10 * unit, area.h}, palette.warning, 3.0F);
     if (message.high) canvas.fill({area.x, area.y, area.w, first.h + 10 * unit}, palette.warning, 6.0F);
     const Rgb colour = message.high ? palette.on_mark : palette.text;
-    canvas.lines(first, fonts.strong, colour, message.words.what);
+    draw_what(canvas, first, colour, message.words.what);
     if (behind > 0.0F)
         canvas.text({inner.right() - behind, inner.y, behind, strong}, fonts.text, colour, message.behind,
                     Align::right);
@@ -91,7 +101,8 @@ float message_bar_height(const Canvas& canvas, bool upright, float touch_px) {
     const float height = 16 * canvas.unit() + (upright ? 2 * strong + 2 * text : strong + text);
     if (touch_px <= 0.0F) return height;
     // Beside targets words wrap.
-    const float wrapped = 20 * canvas.unit() + 2 * strong + 2 * Canvas::line_of(fonts.label);
+    const float wrapped = 20 * canvas.unit() + (upright ? 2 * strong : strong) +
+                          (upright ? 4.0F : 3.0F) * Canvas::line_of(fonts.label);
     return std::max({height, wrapped, touch_px + 12 * canvas.unit()});
 }
 

@@ -90,7 +90,11 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     }
     Box words = area.take_right(area.w * (beside ? 0.51F : 0.50F));
     words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
-    canvas.text(area, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93", Align::centre);
+    // Digits fill less of their line than letters: at full size they still stay within the panel's part.
+    const float air = 0.05F * Canvas::line_of(fonts.huge);
+    const Box digits = {area.x, area.y - air, area.w, area.h + 2 * air};
+    canvas.text(digits, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93",
+                Align::centre);
     canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
     canvas.text(words, fonts.text, palette.quiet, under);
     if (!figures.known || (!below && !beside)) return;

@@ -27,17 +27,13 @@ constexpr HelpKey kPlayerKeys[] = {{Text::key_space, Text::does_space},
                                    {Text::key_help, Text::does_help},
                                    {Text::key_quit, Text::does_quit}};
 
-constexpr HelpKey kSimulatorKeys[] = {{Text::key_up_down, Text::does_up_down},
-                                      {Text::key_arrows, Text::sim_does_arrows},
-                                      {Text::key_space, Text::sim_does_space},
-                                      {Text::sim_key_tip, Text::sim_does_tip},
-                                      {Text::sim_key_digits, Text::sim_does_digits},
-                                      {Text::sim_key_pace, Text::sim_does_pace},
-                                      {Text::sim_key_p, Text::sim_does_p},
-                                      {Text::sim_key_save, Text::sim_does_save},
-                                      {Text::sim_key_tab, Text::sim_does_tab},
-                                      {Text::sim_key_view, Text::sim_does_view},
-                                      {Text::key_quit, Text::does_quit}};
+constexpr HelpKey kSimulatorKeys[] = {
+    {Text::key_up_down, Text::does_up_down},       {Text::key_arrows, Text::sim_does_arrows},
+    {Text::key_space, Text::sim_does_space},       {Text::sim_key_tip, Text::sim_does_tip},
+    {Text::sim_key_digits, Text::sim_does_digits}, {Text::sim_key_pace, Text::sim_does_pace},
+    {Text::sim_key_p, Text::sim_does_p},           {Text::sim_key_save, Text::sim_does_save},
+    {Text::sim_key_tab, Text::sim_does_tab},       {Text::key_alarms, Text::sim_does_alarms},
+    {Text::sim_key_view, Text::sim_does_view},     {Text::key_quit, Text::does_quit}};
 
 constexpr HelpKey kLiveKeys[] = {{Text::key_alarms, Text::does_alarms}, {Text::key_n, Text::does_n},
                                  {Text::key_l, Text::does_l},           {Text::key_u, Text::does_u},

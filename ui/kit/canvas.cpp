@@ -118,7 +118,7 @@ float Canvas::lines_of(ImFont* font, const std::string& words, float width) {
     return static_cast<float>(broken(font, words, width).size());
 }
 
-float Canvas::lines(const Box& box, ImFont* font, Rgb colour, const std::string& words) {
+float Canvas::lines(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align) {
     if (words.empty()) return 0.0F;
     const float height = line_of(font);
     std::vector<std::string> rows = broken(font, words, box.w);
@@ -130,7 +130,7 @@ float Canvas::lines(const Box& box, ImFont* font, Rgb colour, const std::string&
         rows.resize(most);
     }
     Box rest = box;
-    for (const std::string& row : rows) text(rest.take_top(height), font, colour, row);
+    for (const std::string& row : rows) text(rest.take_top(height), font, colour, row, align);
     return rest.y - box.y;
 }
 

@@ -48,7 +48,8 @@ class Canvas {
 
     // Writes from the top of the box, in as many lines as the words need and the box holds. Returns the
     // height taken.
-    float lines(const Box& box, ImFont* font, Rgb colour, const std::string& words);
+    float lines(const Box& box, ImFont* font, Rgb colour, const std::string& words,
+                Align align = Align::left);
 
     void line(ImVec2 from, ImVec2 to, Rgb colour, float width_units);
 

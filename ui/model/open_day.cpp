@@ -22,6 +22,16 @@ void keep_recording(const sim::DayResult& result, Recording& recording) {
     recording.last_us = result.last_us;
 }
 
+// No view asks for it again.
+void drop_what_maps_were_made_of(sim::DayResult& result) {
+    result.map.reset();
+    for (sim::MachineResult& machine : result.machines) {
+        std::vector<sim::BeliefStep>().swap(machine.beliefs);
+        std::vector<sim::SwathPiece>().swap(machine.swath);
+        std::vector<sim::WorkPoint>().swap(machine.work);
+    }
+}
+
 }  // namespace
 
 std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const LoadProgress& progress,
@@ -61,6 +71,7 @@ std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const Loa
     keep_recording(open->result, open->recording);
     sim::analyse_day(day, open->result, true);
     open->map = make_map_model(day, open->result);
+    drop_what_maps_were_made_of(open->result);
     if (cancel.load(std::memory_order_relaxed)) return nullptr;
     if (progress) progress(1.0);
     return open;

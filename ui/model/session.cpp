@@ -32,7 +32,7 @@ void Session::show(std::shared_ptr<const OpenDay> day) {
     if (again) playback_.seek(played_us);
     if (!again) machine_ = 0;
     desk_.emplace(day_, settings_.speech, waker());
-    bench_.reset();
+    const std::unique_ptr<Bench> before = std::move(bench_);
     if (again) {
         desk_->look_at(machine, cursor_us.value_or(playback_.now_us()));
         desk_->window().show(shown);
@@ -41,7 +41,10 @@ void Session::show(std::shared_ptr<const OpenDay> day) {
     const View view = std::exchange(view_, View::driver);
     if (!again) look(view);
     view_ = view;
-    if (again && view == View::bench) make_bench(machine);
+    if (again && before != nullptr) {
+        make_bench(machine);
+        bench_->go_on_from(*before);
+    }
     settings_.last_day = day_->folder.string();
 }
 

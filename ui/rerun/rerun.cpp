@@ -77,6 +77,7 @@ void Rerun::work() {
         const Asked asked = std::move(*asked_);
         asked_.reset();
         cancel_ = false;
+        share_ = 0.0;
         running_ = true;
         lock.unlock();
         std::shared_ptr<RerunResult> result = run(asked);
@@ -108,6 +109,7 @@ std::shared_ptr<RerunResult> Rerun::run(const Asked& asked) {
         *result = {};
         result->number = asked.number;
         result->machine.id = result->series.id = asked.machine.id;
+        result->machine.parameters = asked.machine.parameters;
         result->machine.refusal = result->series.refusal = error.what();
     }
     return result;

@@ -6,7 +6,7 @@
 namespace podrate::ui {
 namespace {
 
-constexpr float kWavers = 0.1F;     // so little below zero takes no room of its own
+constexpr float kWavers = 0.1F;      // so little below zero takes no room of its own
 constexpr double kLeastSteps = 4.0;  // of the last decimal worth showing
 
 }  // namespace

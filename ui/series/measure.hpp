@@ -12,9 +12,13 @@ enum class Measure : std::uint8_t {
     load_rate,
     yield,
     loss,
+    drum_loss,     // the part of it lost in the drum
+    picking_loss,  // and what the reel leaves
+    right_speed,   // as advised, where it is
     hopper,
     level,
     harvested,
+    area,
     // Channels, at the times at which the log has them.
     speed,
     weight,

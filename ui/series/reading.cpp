@@ -22,12 +22,4 @@ std::optional<Reading> reading_at(const MachineSeries& machine, const Column& co
     return reading;
 }
 
-std::vector<Reading> readings_at(const MachineSeries& machine, double moment_ms) {
-    std::vector<Reading> all;
-    for (const Column& column : machine.columns) {
-        if (const auto reading = reading_at(machine, column, moment_ms)) all.push_back(*reading);
-    }
-    return all;
-}
-
 }  // namespace podrate::ui

@@ -3,7 +3,6 @@
 
 #include <optional>
 #include <string>
-#include <vector>
 
 #include "series/day_series.hpp"
 
@@ -21,8 +20,5 @@ struct Reading {
 
 // Nothing in a gap of that column, before its first sample and after its last.
 std::optional<Reading> reading_at(const MachineSeries& machine, const Column& column, double moment_ms);
-
-// Of all columns of a machine that say something then, in the order of Measure.
-std::vector<Reading> readings_at(const MachineSeries& machine, double moment_ms);
 
 }  // namespace podrate::ui

@@ -30,6 +30,7 @@ class SeriesRecorder : public sim::ReplaySink {
     // Of a bus the rows of weights.
     static bool keeps(const sim::LogRow& row) { return !row.lone || row.holds_weight(); }
     void add_with_sd(Measure measure, Real value, Real sd);
+    void add_ranged(Measure measure, Real value, Real low, Real high);
     void add_told(const Estimate& estimate);
     void add_channels(const sim::LogRow& row);
     void add_hits(const sim::LogRow& row);

@@ -78,6 +78,14 @@ bool named(const std::string& name, PaletteChoice& palette) {
     return find_name(kPaletteNames, name, palette);
 }
 
+Speech speech_of_locale(const char* locale) {
+    Speech speech;
+    const std::string name = locale != nullptr ? locale : "";
+    if (name.compare(0, 2, "de") == 0) speech.language = Language::german;
+    if (name.size() >= 5 && name.compare(2, 3, "_US") == 0) speech.units = Units::us;
+    return speech;
+}
+
 Settings read_settings(const std::filesystem::path& file) {
     const toml::table table = sim::parse_toml(file);
     const sim::TomlView view(table, file.string(), "");

@@ -28,6 +28,10 @@ struct Settings {
     std::string last_day;  // folder, or empty
 };
 
+// Language and units of a locale's name, "de_DE.UTF-8", "en_US": English and metric where it tells nothing
+// else. May be nullptr.
+Speech speech_of_locale(const char* locale);
+
 // Throws sim::RefusedInput with file, line and mend where it is no TOML, or has a key or a value that is
 // unknown.
 Settings read_settings(const std::filesystem::path& file);

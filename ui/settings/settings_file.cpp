@@ -22,17 +22,17 @@ Settings SettingsFile::read() {
     unread_ = false;
     if (!path_) {
         tell_("neither XDG_CONFIG_HOME nor HOME names a folder: settings are not kept");
-        return {};
+        return usual_;
     }
     std::error_code unseen;
     const fs::file_status status = fs::status(*path_, unseen);
-    if (status.type() == fs::file_type::not_found) return {};
+    if (status.type() == fs::file_type::not_found) return usual_;
     try {
         return read_settings(*path_);
     } catch (const sim::RefusedInput& refused) {
         unread_ = true;
         tell_(std::string(refused.what()) + " (until then the usual settings are used)");
-        return {};
+        return usual_;
     }
 }
 

@@ -19,10 +19,11 @@ class SettingsFile {
     // What is the matter, for the user: file, line, mend.
     using Tell = std::function<void(const std::string&)>;
 
-    SettingsFile(std::optional<std::filesystem::path> path, Tell tell)
-        : path_(std::move(path)), tell_(std::move(tell)) {}
+    // `usual`: where there is no file yet, or one that can't be read.
+    SettingsFile(std::optional<std::filesystem::path> path, Tell tell, const Settings& usual = {})
+        : path_(std::move(path)), tell_(std::move(tell)), usual_(usual) {}
 
-    // Defaults where there is no file yet, or one that can't be read, which is told.
+    // A file that can't be read is told.
     Settings read();
 
     // Whole or not at all. A file that read() could not read is first kept aside under another name. What
@@ -35,6 +36,7 @@ class SettingsFile {
 
     std::optional<std::filesystem::path> path_;
     Tell tell_;
+    Settings usual_;
     bool unread_ = false;
 };
 

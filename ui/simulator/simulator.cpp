@@ -50,7 +50,8 @@ void Simulator::take(const SimulatorOrder& order) {
         case SimulatorAction::turn_fault: drive_.turn_fault(order.fault); break;
         case SimulatorAction::save: return save();
     }
-    notice_ = {refused, {}, {}};
+    notice_ = {};
+    notice_.refused = refused;
 }
 
 void Simulator::save() {
@@ -82,8 +83,17 @@ void Simulator::tell_second() {
     told.estimate = drive_.estimator().read();
     if (quiet_us <= kSilentUs && told.estimate.started) told.input = sim::LiveInput::good;
     feed_.take(told, drive_.estimator().last_load(), told.time_us);
+    feed_.take_answers(desk_.look(drive_.estimator()));
     score_.second(drive_.viner().truth(), drive_.fault_under_way(sim::FaultKind::drum_blocked),
                   told.input == sim::LiveInput::good ? &told.estimate : nullptr);
+}
+
+void Simulator::answer(const AlarmOrder& order) {
+    desk_.post(order);
+    desk_.carry_out(drive_.estimator());
+    feed_.take_answers(desk_.look(drive_.estimator()));
+    notice_ = {};
+    notice_.answered = true;
 }
 
 DriverFigures Simulator::figures(const Speech& say) const {

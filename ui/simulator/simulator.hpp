@@ -5,6 +5,7 @@
 #include <optional>
 #include <string>
 
+#include "live/alarm_desk.hpp"
 #include "live/live_feed.hpp"
 #include "model/live_source.hpp"
 #include "simulator/simulator_order.hpp"
@@ -16,8 +17,9 @@ namespace podrate::ui {
 // What became of the newest order that deserves a word.
 struct SimulatorNotice {
     sim::HandRefusal refused = sim::HandRefusal::none;
-    std::string saved;   // the folder, or empty
-    std::string failed;  // why it was not saved, or empty
+    std::string saved;      // the folder, or empty
+    std::string failed;     // why it was not saved, or empty
+    bool answered = false;  // an alarm was
 };
 
 class Simulator final : public LiveSource {
@@ -35,6 +37,7 @@ class Simulator final : public LiveSource {
     [[nodiscard]] DriverFigures figures(const Speech& say) const override;
     [[nodiscard]] std::string title(const Speech& say) const override;
     [[nodiscard]] std::optional<Estimate> newest() const override { return feed_.newest(drive_.now_us()); }
+    void answer(const AlarmOrder& order) override;
     [[nodiscard]] TimeUs now_us() const override { return drive_.now_us(); }
     [[nodiscard]] const std::string& time_zone() const override { return drive_.scenario().time_zone; }
 
@@ -51,6 +54,7 @@ class Simulator final : public LiveSource {
 
     sim::HandDrive drive_;
     LiveFeed feed_;
+    AlarmDesk desk_;
     sim::DriveScore score_;
     std::filesystem::path folder_;
     SimulatorNotice notice_;

@@ -49,9 +49,11 @@ void add_notice(const Simulator& simulator, SimulatorFigures& f) {
         f.notice = f.say(Text::sim_saved, {notice.saved});
     } else if (f.refused) {
         f.notice = f.say(words_for(notice.refused));
-    } else {
-        f.notice = outlook(simulator.drive().viner(), f.say);
+    } else if (notice.answered) {
+        const AnswerWords answers = simulator.figures(f.say).answers;
+        f.notice = answers.shelf.empty() ? answers.noted : answers.shelf;
     }
+    if (f.notice.empty()) f.notice = outlook(simulator.drive().viner(), f.say);
 }
 
 void add_controls(const Simulator& simulator, SimulatorFigures& f) {
@@ -65,7 +67,7 @@ void add_controls(const Simulator& simulator, SimulatorFigures& f) {
                   {"T", say(Text::sim_tip),
                    tip_s > 0.0 ? say(Text::sim_tip_left, {say.number(tip_s, 0)}) : say(Text::sim_tip_none)},
                   {say(Text::sim_key_pace), say(Text::sim_pace), std::to_string(simulator.pace()) + 'x'},
-                  {"S", say(Text::sim_save), {}}};
+                  {"D", say(Text::sim_save), {}}};
 }
 
 void add_faults(const Simulator& simulator, SimulatorFigures& f) {

@@ -15,7 +15,7 @@ SimulatorOrder simulator_order_of(Key key) {
         case Key::space: return {SimulatorAction::turn_reel};
         case Key::t: return {SimulatorAction::tip};
         case Key::p: return {SimulatorAction::pause};
-        case Key::s: return {SimulatorAction::save};
+        case Key::d: return {SimulatorAction::save};
         case Key::page_up: return {SimulatorAction::raise_pace};
         case Key::page_down: return {SimulatorAction::lower_pace};
         case Key::tab: return {SimulatorAction::other_page};

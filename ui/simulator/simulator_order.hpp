@@ -29,7 +29,7 @@ struct SimulatorOrder {
     std::size_t fault = 0;  // of sim::kHandFaults, with turn_fault
 };
 
-// The digits are faults: 1 the first, 0 the tenth.
+// The digits are faults: 1 the first, 0 the tenth. A, S and B are left to alarms, as at a live machine.
 SimulatorOrder simulator_order_of(Key key);
 
 }  // namespace podrate::ui

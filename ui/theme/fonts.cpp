@@ -16,7 +16,7 @@ constexpr float kStrongPx = 34.0F;
 constexpr float kFigurePx = 52.0F;
 constexpr float kLargePx = 64.0F;
 constexpr float kGreatPx = 92.0F;
-constexpr float kHugePx = 160.0F;
+constexpr float kHugePx = 164.0F;
 
 // Latin, Latin-1 and the few signs the views use; the largest size only has what a figure needs.
 constexpr ImWchar kTextGlyphs[] = {0x20,   0x7E,   0xA0,   0xFF,   0x2013, 0x2014, 0x2022, 0x2022, 0x2026,

@@ -119,9 +119,8 @@ bool EntryForm::take_number(std::size_t line, double low, double high, double& v
     if (!typed || *typed < low || *typed > high) {
         active_ = line;
         const int decimals = low < 1.0 && low > 0.0 ? 2 : 0;
-        refusal_ =
-            say_(Text::entry_number,
-                 {say_(lines_[line].label), say_.range(say_.number(low, decimals), say_.number(high, 0))});
+        refusal_ = say_(Text::entry_number, {say_(lines_[line].label),
+                                             say_.range(say_.number(low, decimals), say_.number(high, 0))});
         return false;
     }
     value = *typed;

@@ -34,6 +34,7 @@ class HandDrive {
     [[nodiscard]] TimeUs now_us() const;                          // of the newest
     [[nodiscard]] TimeUs row_us() const { return row_.time_us; }  // of the newest row used; 0: none yet
     [[nodiscard]] const Estimator& estimator() const { return estimator_; }
+    [[nodiscard]] Estimator& estimator() { return estimator_; }  // to answer alarms
     [[nodiscard]] const Scenario& scenario() const { return scenario_; }
     [[nodiscard]] const ScenarioMachine& machine() const { return scenario_.machines.front(); }
     [[nodiscard]] const Parameters& parameters() const { return parameters_; }
