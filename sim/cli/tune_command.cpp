@@ -11,6 +11,7 @@
 #include "log/number.hpp"
 #include "parameters/parameter_file.hpp"
 #include "report/output_file.hpp"
+#include "report/tuning/write_tuning_report.hpp"
 #include "tune/tune.hpp"
 #include "tune/tuned_set.hpp"
 #include "tune/tuning_csv.hpp"
@@ -27,6 +28,7 @@ struct Options {
     std::string note;
     std::string who = "podrate tune";
     int setting = -1;
+    TuningOptions asked;
     bool quiet = false;
 };
 
@@ -43,12 +45,8 @@ void tell_setting(const Tuning& tuning, const TuneWeights& weights, const char* 
                 values.c_str());
 }
 
-void keep_set(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning,
-              std::size_t setting) {
-    if (setting >= tuning.table.settings.size()) {
-        throw RefusedInput(
-            {"--setting", 0, "there is no setting " + std::to_string(setting), "tuning.csv numbers them"});
-    }
+// Who, when and from what: of a set that is made now.
+SetEntry entry_of(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
     SetEntry made;
     made.note = options.note;
     made.who = options.who;
@@ -58,7 +56,23 @@ void keep_set(const Options& options, const std::optional<KeptSet>& base, const 
     made.made_from =
         base ? std::filesystem::path(options.parameters).stem().string() : tuning.table.on[0].machine;
     made.made_from_mark = base ? base->mark : tuning.own_mark;
-    keep_parameter_set(options.keep, tuned_set(tuning.table, setting, base, made));
+    return made;
+}
+
+void keep_set(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning,
+              std::size_t setting) {
+    if (setting >= tuning.table.settings.size()) {
+        throw RefusedInput(
+            {"--setting", 0, "there is no setting " + std::to_string(setting), "tuning.csv numbers them"});
+    }
+    keep_parameter_set(options.keep, tuned_set(tuning.table, setting, base, entry_of(options, base, tuning)));
+}
+
+TuningChoice concluded(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
+    TuningChoice choice = conclude_tuning(tuning.table, tuning.own, options.asked);
+    if (base) choice.base = base->set;
+    choice.made = entry_of(options, base, tuning);
+    return choice;
 }
 
 int run(Options& options) {
@@ -87,13 +101,15 @@ int run(Options& options) {
     const std::size_t best = best_setting(tuning.table, tuning.alarms, weights);
     const std::size_t kept = options.setting >= 0 ? static_cast<std::size_t>(options.setting) : best;
     if (!options.keep.empty()) keep_set(options, base, tuning, kept);
+    const TuningChoice choice = concluded(options, base, tuning);
+    write_tuning_report(tuning.table, choice, out);
     if (!options.quiet) {
         std::printf("%zu settings on %zu machine days, %zu pieces of work taken over\n",
                     tuning.table.settings.size(), tuning.table.on.size(), tuning.taken_over);
         tell_setting(tuning, weights, "as it was", 0);
         tell_setting(tuning, weights, "least objective", best);
         if (!options.keep.empty()) std::printf("setting %zu kept: %s\n", kept, options.keep.c_str());
-        std::printf("table: %s\n", (out / "tuning.csv").c_str());
+        std::printf("report: %s\ntable: %s\n", (out / "tuning.html").c_str(), (out / "tuning.csv").c_str());
     }
     return tuning.notes.empty() && tuning.problems.faults() == 0 ? kDone : kPartly;
 }
@@ -130,6 +146,16 @@ Run add_tune(CLI::App& app) {
     add_weights(*command, options->tune.weights);
     command->add_option("--parameters", options->parameters,
                         "A parameter set: what it names replaces the values of every machine");
+    command
+        ->add_option("--false-per-hour", options->asked.most_false_per_h,
+                     "What the report recommends tells at most so many alarms an hour for nothing")
+        ->capture_default_str()
+        ->check(CLI::Range(0.0, 100.0));
+    command
+        ->add_option("--told", options->asked.least_detection,
+                     "... and at least that share of what was to be told")
+        ->capture_default_str()
+        ->check(CLI::Range(0.0, 1.0));
     command->add_option("--keep", options->keep,
                         "Write the setting with the least objective as a parameter set, for the cab");
     command->add_option("--setting", options->setting, "... that one of tuning.csv instead")

@@ -79,7 +79,10 @@ class TuneBooks {
                 tuning.notes.push_back(refusals_[place]);
                 continue;
             }
-            if (tuning.own_mark.empty()) tuning.own_mark = mark_of(worker.machine(place).parameters);
+            if (tuning.own_mark.empty()) {
+                tuning.own = worker.machine(place).parameters;
+                tuning.own_mark = mark_of(tuning.own);
+            }
             tuning.table.on.push_back({day.day.label, worker.machine(place).id});
             if (faults_[place] > 0)
                 tuning.notes.push_back(worker.machine(place).log.string() + ": " +

@@ -35,7 +35,8 @@ struct Tuning {
     std::vector<std::string> notes;  // what could not be used, and why
     Problems problems;               // of the days' small files
     std::size_t taken_over = 0;      // pieces of work that an earlier run had done
-    std::string own_mark;  // of the parameters of the first machine that could be used, see mark_of()
+    Parameters own;                  // of the first machine that could be used
+    std::string own_mark;            // of those, see mark_of()
 };
 
 // The result does not depend on how many run at once, nor on what an earlier run was stopped at. Of a grid
