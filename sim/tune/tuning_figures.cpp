@@ -28,7 +28,7 @@ std::size_t priority_of_alarm(const Parameters& parameters, std::size_t alarm) {
 bool same_tally(const AlarmTally& a, const AlarmTally& b) {
     return a.episodes == b.episodes && a.told == b.told && a.delays_s == b.delays_s && a.alarms == b.alarms &&
            a.false_alarms == b.false_alarms && a.chattered == b.chattered && a.in_alarm_s == b.in_alarm_s &&
-           a.judged_h == b.judged_h;
+           a.judged_h == b.judged_h && a.known_h == b.known_h;
 }
 
 }  // namespace
@@ -41,6 +41,7 @@ void AlarmSum::add(const AlarmTally& tally, double times) {
     chattered += times * tally.chattered;
     in_alarm_s += times * tally.in_alarm_s;
     judged_h += times * tally.judged_h;
+    known_h += times * tally.known_h;
 }
 
 AlarmRow::AlarmRow(const TuneTable& table, const std::vector<std::size_t>& setting_of, std::size_t alarm) {
@@ -88,7 +89,7 @@ AlarmFigures AlarmRow::figures(PlaceTimes times) const {
     return {share_of(all.told, all.episodes),
             delay_s(0.5, times),
             delay_s(0.9, times),
-            share_of(all.false_alarms, all.judged_h),
+            share_of(all.false_alarms, all.known_h),
             share_of(all.alarms, all.judged_h),
             share_of(all.chattered, all.alarms),
             share_of(all.in_alarm_s / 3600.0, all.judged_h)};

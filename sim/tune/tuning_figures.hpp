@@ -54,6 +54,7 @@ struct AlarmSum {
     double chattered = 0.0;
     double in_alarm_s = 0.0;
     double judged_h = 0.0;
+    double known_h = 0.0;
 
     void add(const AlarmTally& tally, double times);
     [[nodiscard]] double missed() const { return episodes - told; }

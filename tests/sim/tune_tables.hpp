@@ -22,6 +22,7 @@ inline sim::AlarmTally alarm_tally(int episodes, std::vector<float> delays_s, in
     tally.alarms = alarms;
     tally.false_alarms = false_alarms;
     tally.judged_h = judged_h;
+    tally.known_h = judged_h;
     return tally;
 }
 
@@ -69,6 +70,7 @@ inline sim::TuneTable loss_sweep(int days, int machines, std::uint64_t seed, dou
             sim::MachineDayTally& day = table.tallies[setting][place];
             sim::AlarmTally& tally = day.alarms[kLossHigh];
             tally.judged_h = kHours;
+            tally.known_h = kHours;
             for (const Peak& peak : peaks) {
                 const double rise_s = 40.0 * limit;
                 if (peak.real) ++tally.episodes;

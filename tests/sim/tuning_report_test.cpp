@@ -160,7 +160,10 @@ TEST_CASE("Where each alarm could be had as asked but not all at once the page s
 TEST_CASE("An alarm that could never have come leaves no figure that is none") {
     TuneTable table = loss_sweep(3, 2, 5);
     for (auto& of_setting : table.tallies) {
-        for (MachineDayTally& day : of_setting) day.alarms[kLossHigh].judged_h = 0.0;
+        for (MachineDayTally& day : of_setting) {
+            day.alarms[kLossHigh].judged_h = 0.0;
+            day.alarms[kLossHigh].known_h = 0.0;
+        }
     }
     const std::string html = tuning_html(table, conclude_tuning(table, Parameters{}));
     CHECK(unclosed(html).empty());
