@@ -61,6 +61,11 @@ class Estimator {
     void shelve(AlarmId alarm, Real for_s) { alarms_.alarm(alarm).shelve(now_us_, for_s); }
     void unshelve(AlarmId alarm) { alarms_.alarm(alarm).unshelve(); }
 
+    // When they were last judged; 0: never yet. And what they would look at now: right after a feed() or
+    // step() that judged them, what they did look at.
+    [[nodiscard]] TimeUs alarms_judged_us() const { return alarms_us_; }
+    [[nodiscard]] AlarmScene alarm_scene() const;
+
     [[nodiscard]] const Advice& advice() const { return advisor_.advice(); }
 
     // The newest pause in standing crop that has ended; call where pause_news() has changed.

@@ -18,6 +18,12 @@ void Estimator::judge_alarms() {
     if (now_us_ > alarms_us_) look_for_advice();
     if (now_us_ - alarms_us_ < kJudgeEveryUs) return;
     alarms_us_ = now_us_;
+    alarms_.judge(alarm_scene());
+    advice_waits_ = judge_.state() == WorkState::harvesting && advisor_.due(now_us_);
+    watch_pause();
+}
+
+AlarmScene Estimator::alarm_scene() const {
     const Real flow_kgps = filter_.belief().mean(FlowFilter::flow);
     const WorkState state = judge_.state();
     const bool harvesting = state == WorkState::harvesting;
@@ -42,9 +48,7 @@ void Estimator::judge_alarms() {
         const TimeUs oldest_s = (now_us_ - oldest_us) / kSecondUs;
         scene.oldest_min = static_cast<Real>(oldest_s) / Real(60);
     }
-    alarms_.judge(scene);
-    advice_waits_ = harvesting && advisor_.due(now_us_);
-    watch_pause();
+    return scene;
 }
 
 void Estimator::look_for_advice() {

@@ -23,5 +23,6 @@ Run add_parameters(CLI::App& app);
 Run add_convert(CLI::App& app);
 Run add_listen(CLI::App& app);
 Run add_season(CLI::App& app);
+Run add_tune(CLI::App& app);
 
 }  // namespace podrate::sim

@@ -29,8 +29,8 @@ int main(int argc, char** argv) {
         "podrate");
     app.set_version_flag("--version", std::string("podrate ") + podrate::kVersion);
     app.require_subcommand(1);
-    const std::vector<Run> runs = {add_replay(app),  add_synth(app),  add_score(app), add_parameters(app),
-                                   add_convert(app), add_listen(app), add_season(app)};
+    const std::vector<Run> runs = {add_replay(app),  add_synth(app),  add_score(app),  add_parameters(app),
+                                   add_convert(app), add_listen(app), add_season(app), add_tune(app)};
     const std::vector<CLI::App*> commands = app.get_subcommands([](const CLI::App*) { return true; });
     try {
         app.parse(argc, argv);

@@ -29,10 +29,34 @@ class LoadList : public ReplaySink {
     std::vector<Load> loads;
 };
 
+// Feeds an estimator, and hands on what its alarms looked at.
+class WatchedFeed {
+  public:
+    WatchedFeed(Estimator& estimator, const std::vector<ReplaySink*>& sinks) : estimator_(estimator) {
+        for (ReplaySink* sink : sinks) {
+            if (sink->asks_scenes()) sinks_.push_back(sink);
+        }
+    }
+    FeedResult operator()(const Sample& sample) {
+        const FeedResult result = estimator_.feed(sample);
+        if (sinks_.empty() || estimator_.alarms_judged_us() == judged_us_) return result;
+        judged_us_ = estimator_.alarms_judged_us();
+        const AlarmScene scene = estimator_.alarm_scene();
+        for (ReplaySink* sink : sinks_) sink->on_scene(scene);
+        return result;
+    }
+
+  private:
+    Estimator& estimator_;
+    std::vector<ReplaySink*> sinks_;
+    TimeUs judged_us_ = 0;
+};
+
 void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>& sinks,
          const ReadProgress& progress, MachineResult& result) {
     Estimator estimator(machine.parameters);
-    const SampleTaker take = [&estimator](const Sample& sample) { return estimator.feed(sample); };
+    WatchedFeed watched(estimator, sinks);
+    const SampleTaker take = [&watched](const Sample& sample) { return watched(sample); };
     TrayFeed trays(machine, result.problems);
     BeliefTrack beliefs;
     LogRow row;
@@ -48,7 +72,7 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
         if (first && machine.carried) estimator.begin_with(*machine.carried, row.time_us);
         first = false;
         log.feed(row, take);
-        trays.feed(row.time_us, estimator);
+        trays.feed(row.time_us, take);
         if (progress && log.rows_read() >= tell_at) {
             tell_at = log.rows_read() + kRowsPerProgress;
             progress(log.position());
@@ -72,7 +96,8 @@ void run(MachineLog& log, const Machine& machine, const std::vector<ReplaySink*>
         for (ReplaySink* sink : sinks) sink->on_row(row, estimate);
     }
     for (ReplaySink* sink : sinks) sink->finish();
-    if (result.first_us != 0) trays.finish(estimator.read().time_us, estimator);
+    if (result.first_us != 0)
+        trays.finish(estimator.read().time_us, [&](const Sample& sample) { return estimator.feed(sample); });
     result.last = estimator.read();
     result.beliefs = beliefs.take_steps();
     result.lost = estimator.loss_so_far();

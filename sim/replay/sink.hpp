@@ -2,6 +2,7 @@
 #pragma once
 
 #include "log/log_row.hpp"
+#include "podrate/alarm/alarm_panel.hpp"
 #include "podrate/estimate.hpp"
 #include "podrate/load.hpp"
 
@@ -20,6 +21,10 @@ class ReplaySink {
     }
     // When a load has been closed or its newest one revised (same number), before that row's on_row().
     virtual void on_load(const Load& load) { (void)load; }
+    // What the alarms looked at each time they were judged, before that row's on_row(); only where a sink
+    // asks.
+    virtual void on_scene(const AlarmScene& scene) { (void)scene; }
+    [[nodiscard]] virtual bool asks_scenes() const { return false; }
     // After the last row; not called where the log was refused.
     virtual void finish() {}
 };

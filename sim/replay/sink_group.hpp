@@ -23,6 +23,13 @@ class SinkGroup : public ReplaySink {
     void on_load(const Load& load) override {
         for (const auto& sink : sinks_) sink->on_load(load);
     }
+    void on_scene(const AlarmScene& scene) override {
+        for (const auto& sink : sinks_) sink->on_scene(scene);
+    }
+    [[nodiscard]] bool asks_scenes() const override {
+        const auto asks = [](const auto& sink) { return sink->asks_scenes(); };
+        return std::any_of(sinks_.begin(), sinks_.end(), asks);
+    }
     void finish() override {
         for (const auto& sink : sinks_) sink->finish();
     }

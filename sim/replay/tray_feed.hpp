@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "day/day.hpp"
+#include "log/machine_log.hpp"
 #include "log/problem.hpp"
-#include "podrate/estimator.hpp"
 
 namespace podrate::sim {
 
@@ -16,12 +16,12 @@ class TrayFeed {
     TrayFeed(const Machine& machine, Problems& problems) : machine_(machine), problems_(problems) {}
 
     // Those that have been counted by then.
-    void feed(TimeUs now_us, Estimator& estimator);
+    void feed(TimeUs now_us, const SampleTaker& take);
     // The rest, at the log's end.
-    void finish(TimeUs now_us, Estimator& estimator);
+    void finish(TimeUs now_us, const SampleTaker& take);
 
   private:
-    void give(const TrayCheck& check, TimeUs now_us, Estimator& estimator);
+    void give(const TrayCheck& check, TimeUs now_us, const SampleTaker& take);
     const Machine& machine_;
     Problems& problems_;
     std::size_t next_ = 0;

@@ -28,4 +28,12 @@ double LogClock::true_unix_s(double log_unix_s) const {
     return log_unix_s - off_s;
 }
 
+double LogClock::log_unix_s(double true_unix_s) const {
+    double off_s = 0.0;
+    for (const Jump& jump : jumps_) {
+        if (true_unix_s >= jump.at_unix_s - kSameS) off_s = jump.by_s;
+    }
+    return true_unix_s + off_s;
+}
+
 }  // namespace podrate::sim

@@ -12,6 +12,8 @@ class LogClock {
     // From truth/faults.csv; a day without one keeps true time.
     LogClock(const std::filesystem::path& day_folder, const std::string& machine);
     [[nodiscard]] double true_unix_s(double log_unix_s) const;
+    // What the log's clock says at that true time.
+    [[nodiscard]] double log_unix_s(double true_unix_s) const;
 
   private:
     struct Jump {

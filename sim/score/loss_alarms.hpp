@@ -3,14 +3,20 @@
 
 #include <vector>
 
+#include "score/alarm_spans.hpp"
 #include "score/true_loss.hpp"
 
 namespace podrate::sim {
 
-struct AlarmSpan {
-    double start_unix_s = 0.0;
-    double end_unix_s = 0.0;
+inline constexpr double kNearLossS = 20.0;  // the drum's times and the alarm's own delays
+
+// Times of true loss above the limit for more than half a minute, which are to be told; and all times with
+// loss above limit less deadband, which are reason enough for an alarm.
+struct LossEpisodes {
+    std::vector<AlarmSpan> due;
+    std::vector<AlarmSpan> reasons;
 };
+LossEpisodes loss_episodes(const TrueLoss& truth, double limit, double deadband);
 
 struct LossAlarmScore {
     int episodes = 0;  // of true loss above the limit for more than half a minute

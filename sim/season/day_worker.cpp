@@ -1,17 +1,15 @@
 #include "season/day_worker.hpp"
 
-#include <cstdio>
 #include <fstream>
-#include <set>
 #include <sstream>
 
 #include "analysis/whole_day.hpp"
-#include "podrate/retained/crc32.hpp"
 #include "podrate/version.hpp"
 #include "replay/carry.hpp"
 #include "report/output_file.hpp"
 #include "report/summary_json.hpp"
 #include "season/carry_chain.hpp"
+#include "season/day_stamp.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -19,17 +17,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr int kFiguresVersion = 1;  // raised where figures.json holds others, or the same otherwise reckoned
-
-std::string hash_of(const std::string& text) {
-    std::uint32_t crc = 0;
-    for (const char c : text) {
-        const auto byte = static_cast<std::uint8_t>(c);
-        crc = crc32(&byte, 1, crc);
-    }
-    char hex[12];
-    std::snprintf(hex, sizeof hex, "%08x", static_cast<unsigned>(crc));
-    return hex;
-}
 
 std::string text_or_empty(const fs::path& file) {
     std::ifstream stream(file, std::ios::binary);
@@ -40,27 +27,11 @@ std::string text_or_empty(const fs::path& file) {
 
 // Changes where anything does that the day's figures rest on.
 std::string stamp_of(const DayJob& job, const Day& day, const std::string& carried) {
-    std::string stamp = std::string("podrate ") + kVersion + ", parameters " +
-                        std::to_string(kParameterVersion) + ", figures " + std::to_string(kFiguresVersion) +
-                        "\n" + job.input.string() + "\n";
-    // All that stands in the folder, whatever reads it; its logs may lie deeper.
-    std::set<fs::path> files;
-    for (const auto& entry : fs::directory_iterator(job.input)) {
-        if (!entry.is_directory()) files.insert(entry.path());
-    }
-    for (const Machine& machine : day.machines) files.insert(machine.log);
-    for (const fs::path& file : files) {
-        std::error_code missing;
-        const auto size = fs::file_size(file, missing);
-        stamp += file.filename().string() + ' ';
-        if (missing) {
-            stamp += "missing\n";
-            continue;
-        }
-        const auto changed = fs::last_write_time(file, missing).time_since_epoch().count();
-        stamp += std::to_string(size) + ' ' + std::to_string(changed) + '\n';
-    }
-    return stamp + carried;
+    const std::string stamp = std::string("podrate ") + kVersion + ", parameters " +
+                              std::to_string(kParameterVersion) + ", figures " +
+                              std::to_string(kFiguresVersion) + "\n" + job.input.string() + "\n";
+    // All that stands in the folder, whatever reads it.
+    return stamp + files_stamp(job.input, day) + carried;
 }
 
 bool take_over(const DayJob& job, const std::string& stamp, DayFigures& figures) {
@@ -93,7 +64,7 @@ WorkedDay work(const DayJob& job, bool anew, const fs::path* after,
     std::string before;
     if (after != nullptr) {
         before = text_or_empty(*after / "carry.json");
-        carried = "after " + (before.empty() ? std::string("none") : hash_of(before));
+        carried = "after " + (before.empty() ? std::string("none") : short_hash(before));
         if (!before.empty()) take_carried(*after, day);
     }
     const std::string stamp = stamp_of(job, day, carried);
@@ -131,7 +102,7 @@ std::string day_key(const fs::path& input) {
                            c == '-' || c == '_' || c == '.';
         name += plain ? c : '_';
     }
-    return name + '-' + hash_of(input.string());
+    return name + '-' + short_hash(input.string());
 }
 
 WorkedDay work_day(const DayJob& job, bool anew, const fs::path* after,

@@ -1,15 +1,15 @@
 #include "season/season.hpp"
 
 #include <algorithm>
-#include <atomic>
 #include <mutex>
 #include <set>
-#include <thread>
 #include <tuple>
 
 #include "report/output_file.hpp"
+#include "season/day_stamp.hpp"
 #include "season/day_worker.hpp"
 #include "season/overlaps.hpp"
+#include "season/side_by_side.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -20,10 +20,7 @@ std::vector<DayJob> jobs_of(const SeasonOptions& options, std::vector<std::strin
     std::vector<DayJob> jobs;
     std::set<fs::path> seen;
     for (const std::string& folder : options.folders) {
-        std::error_code error;
-        fs::path input = fs::weakly_canonical(folder, error);
-        if (error) input = fs::absolute(folder);
-        if (!input.has_filename()) input = input.parent_path();
+        const fs::path input = whole_path(folder);
         if (!seen.insert(input).second) {
             notes.push_back(folder + ": given twice; counted once");
             continue;
@@ -54,20 +51,11 @@ class SeasonMeter {
 
 void work_side_by_side(const SeasonOptions& options, const std::vector<DayJob>& jobs, SeasonMeter& meter,
                        std::vector<WorkedDay>& worked) {
-    std::atomic<std::size_t> next{0};
-    const auto work = [&] {
-        for (std::size_t i = next++; i < jobs.size(); i = next++) {
-            worked[i] =
-                work_day(jobs[i], options.anew, nullptr, [&meter, i](double share) { meter.set(i, share); });
-            meter.set(i, 1.0);
-        }
-    };
-    const std::size_t wanted =
-        options.at_once != 0 ? options.at_once : std::max(1U, std::thread::hardware_concurrency());
-    std::vector<std::thread> threads;
-    for (std::size_t i = 1; i < std::min(wanted, jobs.size()); ++i) threads.emplace_back(work);
-    work();
-    for (std::thread& thread : threads) thread.join();
+    side_by_side(jobs.size(), options.at_once, [&](std::size_t i) {
+        worked[i] =
+            work_day(jobs[i], options.anew, nullptr, [&meter, i](double share) { meter.set(i, share); });
+        meter.set(i, 1.0);
+    });
 }
 
 std::string date_in(const DayJob& job) {

@@ -20,6 +20,7 @@ struct AlarmTally {
     int chattered = 0;     // at least the third within a minute
     double in_alarm_s = 0.0;
     double judged_h = 0.0;  // time in which it could have come
+    double known_h = 0.0;   // of that, with it known what was to be told: false alarms belong to it
 };
 
 // Of all alarms that one driver was shown.

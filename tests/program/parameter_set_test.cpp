@@ -59,7 +59,7 @@ TEST_CASE("A parameter set is checked and sealed and packed from the command lin
     const ProgramRun good = run_podrate({"parameters", "--check", file});
     CHECK(good.exit_code == 0);
     CHECK(good.out.find("good, ") != std::string::npos);
-    CHECK(good.out.find("2026-06-27T05:40:00Z  A: narrow (from alder 00)") != std::string::npos);
+    CHECK(good.out.find("2026-06-27T05:40:00Z  A: narrow (from alder, 00)") != std::string::npos);
     CHECK(run_podrate({"parameters", "--pack", file, block}).exit_code == 0);
     const std::string bytes = text_of(block);
     Parameters packed;

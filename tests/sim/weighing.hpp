@@ -37,11 +37,14 @@ inline ScenarioScale perfect(double cells = 1.0) {
 // A machine's scale and the time that runs on with its readings.
 class Weighing {
   public:
+    Weighing(const Weighing&) = delete;
+    Weighing& operator=(const Weighing&) = delete;
     explicit Weighing(const ScenarioScale& told, std::uint64_t seed = 1,
                       const std::vector<ScenarioFault>& faults = {}, double start_hour = 6.0,
                       double step_s = kStepS)
         : machine_(machine_of(told)),
-          scale_(scenario_of(seed, faults, start_hour), machine_),
+          scenario_(scenario_of(seed, faults, start_hour)),
+          scale_(scenario_, machine_),
           step_s_(step_s) {}
 
     double read(double load_kg, double speed_mps = 0.0, double pitch_deg = 0.0, double roll_deg = 0.0) {
@@ -76,6 +79,7 @@ class Weighing {
     }
 
     ScenarioMachine machine_;
+    Scenario scenario_;  // the scale looks at its faults
     Scale scale_;
     VinerTruth truth_;
     double step_s_;

@@ -1,0 +1,172 @@
+#include <spdlog/spdlog.h>
+
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <memory>
+
+#include "cli/commands.hpp"
+#include "cli/progress.hpp"
+#include "cli/tell_problems.hpp"
+#include "log/number.hpp"
+#include "parameters/parameter_file.hpp"
+#include "report/output_file.hpp"
+#include "report/tuning/write_tuning_report.hpp"
+#include "tune/tune.hpp"
+#include "tune/tuned_set.hpp"
+#include "tune/tuning_csv.hpp"
+
+namespace podrate::sim {
+namespace {
+
+struct Options {
+    TuneOptions tune;
+    std::string out;
+    std::vector<std::string> sweep;
+    std::string parameters;
+    std::string keep;
+    std::string note;
+    std::string who = "podrate tune";
+    int setting = -1;
+    TuningOptions asked;
+    bool quiet = false;
+};
+
+void tell_setting(const Tuning& tuning, const TuneWeights& weights, const char* what, std::size_t setting) {
+    const TuneTable& table = tuning.table;
+    std::string values;
+    for (std::size_t i = 0; i < table.parameters.size(); ++i) {
+        const double value = table.settings[setting].values[i];
+        values +=
+            "  " + table.parameters[i] + (std::isnan(value) ? " as each has it" : " = " + value_text(value));
+    }
+    std::printf("%s, setting %zu: objective %s%s\n", what, setting,
+                fixed(objective_of(table.tallies[setting], tuning.alarms, weights), 4).c_str(),
+                values.c_str());
+}
+
+// Who, when and from what: of a set that is made now.
+SetEntry entry_of(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
+    SetEntry made;
+    made.note = options.note;
+    made.who = options.who;
+    made.unix_s =
+        std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch())
+            .count();
+    made.made_from =
+        base ? std::filesystem::path(options.parameters).stem().string() : tuning.table.on[0].machine;
+    made.made_from_mark = base ? base->mark : tuning.own_mark;
+    return made;
+}
+
+void keep_set(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning,
+              std::size_t setting) {
+    if (setting >= tuning.table.settings.size()) {
+        throw RefusedInput(
+            {"--setting", 0, "there is no setting " + std::to_string(setting), "tuning.csv numbers them"});
+    }
+    keep_parameter_set(options.keep, tuned_set(tuning.table, setting, base, entry_of(options, base, tuning)));
+}
+
+TuningChoice concluded(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
+    TuningChoice choice = conclude_tuning(tuning.table, tuning.own, options.asked);
+    if (base) choice.base = base->set;
+    choice.made = entry_of(options, base, tuning);
+    return choice;
+}
+
+int run(Options& options) {
+    if (options.keep.empty() != options.note.empty()) {
+        throw RefusedInput({"--keep", 0, "wants --note, and the other way round",
+                            "say in --note why the set was made: who takes it over asks"});
+    }
+    options.tune.sweep = parse_sweep(options.sweep);
+    options.tune.out = options.out;
+    std::optional<KeptSet> base;
+    if (!options.parameters.empty()) base = read_parameter_set(options.parameters);
+    if (base) options.tune.base = base->set;
+    make_folder(options.out);
+    Tuning tuning;
+    {
+        ProgressLine progress("trying settings", options.quiet);
+        options.tune.progress = [&progress](double share) { progress.show(share); };
+        tuning = tune(options.tune);
+    }
+    tell_problems(tuning.problems);
+    for (const std::string& note : tuning.notes) spdlog::warn("{}", note);
+    const std::filesystem::path out(options.out);
+    const TuneWeights& weights = options.tune.weights;
+    write_file(out / "tuning.csv", tuning_csv(tuning.table, tuning.alarms, weights));
+    write_file(out / "tuning_by_day.csv", tuning_by_day_csv(tuning.table));
+    const std::size_t best = best_setting(tuning.table, tuning.alarms, weights);
+    const std::size_t kept = options.setting >= 0 ? static_cast<std::size_t>(options.setting) : best;
+    if (!options.keep.empty()) keep_set(options, base, tuning, kept);
+    const TuningChoice choice = concluded(options, base, tuning);
+    write_tuning_report(tuning.table, choice, out);
+    if (!options.quiet) {
+        std::printf("%zu settings on %zu machine days, %zu pieces of work taken over\n",
+                    tuning.table.settings.size(), tuning.table.on.size(), tuning.taken_over);
+        tell_setting(tuning, weights, "as it was", 0);
+        tell_setting(tuning, weights, "least objective", best);
+        if (!options.keep.empty()) std::printf("setting %zu kept: %s\n", kept, options.keep.c_str());
+        std::printf("report: %s\ntable: %s\n", (out / "tuning.html").c_str(), (out / "tuning.csv").c_str());
+    }
+    return tuning.notes.empty() && tuning.problems.faults() == 0 ? kDone : kPartly;
+}
+
+void add_weights(CLI::App& command, TuneWeights& weights) {
+    const auto weight = [&command](const char* name, double& value, const char* what) {
+        command.add_option(name, value, what)->capture_default_str()->check(CLI::Range(0.0, 1e6));
+    };
+    weight("--weight-missed", weights.missed, "In the objective, of the share missed of what was to be told");
+    weight("--weight-false", weights.false_alarms, "... of false alarms an hour");
+    weight("--weight-delay", weights.delay, "... of the median delay in seconds");
+}
+
+}  // namespace
+
+Run add_tune(CLI::App& app) {
+    auto options = std::make_shared<Options>();
+    CLI::App* command = app.add_subcommand("tune",
+                                           "Try limits, deadbands and delays on recorded days: what each "
+                                           "would have told, missed and told for nothing");
+    command->add_option("days", options->tune.folders, "Folders of days (with day.toml)")->required();
+    command->add_option("--out", options->out, "Folder for the results")->required();
+    command
+        ->add_option("--sweep", options->sweep,
+                     "NAME=LOW:HIGH:COUNT or NAME=A,B,C; repeated: every combination")
+        ->required()
+        ->expected(1)
+        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    command->add_flag("--search", options->tune.search,
+                      "Look for the least objective between the ends of the ranges instead of trying all");
+    command->add_option("--settings", options->tune.most_settings, "Settings that a search tries at most")
+        ->capture_default_str()
+        ->check(CLI::Range(2, 10000));
+    add_weights(*command, options->tune.weights);
+    command->add_option("--parameters", options->parameters,
+                        "A parameter set: what it names replaces the values of every machine");
+    command
+        ->add_option("--false-per-hour", options->asked.most_false_per_h,
+                     "What the report recommends tells at most so many alarms an hour for nothing")
+        ->capture_default_str()
+        ->check(CLI::Range(0.0, 100.0));
+    command
+        ->add_option("--told", options->asked.least_detection,
+                     "... and at least that share of what was to be told")
+        ->capture_default_str()
+        ->check(CLI::Range(0.0, 1.0));
+    command->add_option("--keep", options->keep,
+                        "Write the setting with the least objective as a parameter set, for the cab");
+    command->add_option("--setting", options->setting, "... that one of tuning.csv instead")
+        ->check(CLI::Range(0, 100000));
+    command->add_option("--note", options->note, "Why that set was made; kept in it");
+    command->add_option("--who", options->who, "Who made it")->capture_default_str();
+    command->add_option("--jobs", options->tune.at_once, "Threads (default: one a processor)")
+        ->check(CLI::Range(1, 256));
+    command->add_flag("--anew", options->tune.anew, "Take nothing over from an earlier run");
+    command->add_flag("--quiet", options->quiet, "No progress and no summary");
+    return [options] { return run(*options); };
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,39 @@
+// Alarms of one kind against the times at which they should have stood.
+#pragma once
+
+#include <functional>
+#include <vector>
+
+namespace podrate::sim {
+
+struct AlarmSpan {
+    double start_unix_s = 0.0;
+    double end_unix_s = 0.0;
+};
+
+// A stretch of seconds, by their places.
+struct SecondsSpan {
+    std::size_t first = 0;
+    std::size_t last = 0;
+};
+
+// The longest stretches of seconds 0 to `count` - 1 that are such.
+std::vector<SecondsSpan> spans_where(std::size_t count, const std::function<bool(std::size_t)>& such);
+
+struct SpanScore {
+    int told = 0;                  // episodes with an alarm while they lasted or shortly after
+    std::vector<double> delays_s;  // of those, from the episode's beginning; 0 where it stood before
+    int false_alarms = 0;          // without a reason shortly before, during or after
+    int chattered = 0;             // alarms that were at least the third within a minute
+};
+
+// All in order of their beginning; `alarms` and `reasons` do not overlap among themselves. `near_s`: what
+// counts as shortly.
+SpanScore score_spans(const std::vector<AlarmSpan>& alarms, const std::vector<AlarmSpan>& episodes,
+                      const std::vector<AlarmSpan>& reasons, double near_s);
+
+// The first of `spans`, which do not overlap, that has not ended before `from_s` and begins by `to_s`;
+// nullptr where there is none.
+const AlarmSpan* first_span_in(const std::vector<AlarmSpan>& spans, double from_s, double to_s);
+
+}  // namespace podrate::sim

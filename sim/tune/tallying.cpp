@@ -1,0 +1,148 @@
+#include "tune/tallying.hpp"
+
+#include <algorithm>
+#include <map>
+
+#include "podrate/alarm/choices.hpp"
+
+namespace podrate::sim {
+namespace {
+
+constexpr TimeUs kTenUs = 600 * kSecondUs;
+// Rates of ten minutes as EEMUA 191, ISA-18.2 and IEC 62682 judge them for one operator: one alarm is very
+// likely acceptable, two are about the most that can be managed, more than ten are a flood.
+constexpr int kAcceptable = 1;
+constexpr int kManageable = 2;
+constexpr int kFlood = 10;
+
+double seconds_in(double from_s, double to_s, const std::vector<AlarmSpan>& spans) {
+    double sum_s = 0.0;
+    for (const AlarmSpan& span : spans)
+        sum_s += std::max(0.0, std::min(to_s, span.end_unix_s) - std::max(from_s, span.start_unix_s));
+    return sum_s;
+}
+
+std::vector<AlarmSpan> of_alarm(const std::vector<AlarmEvent>& events, AlarmId alarm) {
+    std::vector<AlarmSpan> spans;
+    for (const AlarmEvent& event : events) {
+        if (event.alarm == alarm)
+            spans.push_back(
+                {static_cast<double>(event.start_us) / 1e6, static_cast<double>(event.end_us) / 1e6});
+    }
+    return spans;
+}
+
+// Outside of what was looked at nobody can say that an alarm was false.
+std::vector<AlarmSpan> looked_at(const std::vector<AlarmSpan>& alarms, const AlarmTruth& truth) {
+    if (truth.looked_at.empty()) return alarms;
+    std::vector<AlarmSpan> kept;
+    for (const AlarmSpan& alarm : alarms) {
+        if (seconds_in(alarm.start_unix_s, alarm.end_unix_s, truth.looked_at) > 0.0) kept.push_back(alarm);
+    }
+    return kept;
+}
+
+AlarmTally tally_alarm(const std::vector<AlarmSpan>& alarms, double judged_h, const AlarmTruth& truth) {
+    AlarmTally tally;
+    const SpanScore score = score_spans(alarms, truth.due, truth.reasons, truth.near_s);
+    tally.alarms = static_cast<int>(alarms.size());
+    tally.chattered = score.chattered;
+    for (const AlarmSpan& alarm : alarms) tally.in_alarm_s += alarm.end_unix_s - alarm.start_unix_s;
+    tally.judged_h = judged_h;
+    if (!truth.known) return tally;
+    tally.episodes = static_cast<int>(truth.due.size());
+    tally.told = score.told;
+    for (const double delay_s : score.delays_s) tally.delays_s.push_back(static_cast<float>(delay_s));
+    tally.false_alarms = score.false_alarms;
+    tally.known_h = judged_h;
+    if (truth.looked_at.empty()) return tally;
+    tally.false_alarms = score_spans(looked_at(alarms, truth), {}, truth.reasons, truth.near_s).false_alarms;
+    double known_h = 0.0;
+    for (const AlarmSpan& span : truth.looked_at) known_h += (span.end_unix_s - span.start_unix_s) / 3600.0;
+    tally.known_h = std::min(judged_h, known_h);
+    return tally;
+}
+
+PanelTally tally_panel(const std::vector<AlarmEvent>& events, const TraceTimes& times) {
+    PanelTally panel;
+    panel.alarms = static_cast<int>(events.size());
+    panel.work_h = times.work_h;
+    std::map<std::int64_t, int> in_ten;
+    for (const std::int64_t ten : times.work_tens) in_ten[ten] = 0;
+    for (const AlarmEvent& event : events) ++in_ten[event.start_us / kTenUs];
+    panel.tens = static_cast<int>(in_ten.size());
+    for (const auto& [ten, alarms] : in_ten) {
+        panel.tens_over_one += alarms > kAcceptable ? 1 : 0;
+        panel.tens_over_two += alarms > kManageable ? 1 : 0;
+        panel.tens_in_flood += alarms > kFlood ? 1 : 0;
+        panel.most_in_ten = std::max(panel.most_in_ten, alarms);
+    }
+    return panel;
+}
+
+}  // namespace
+
+TraceTimes times_of(const AlarmTrace& trace) {
+    TraceTimes times;
+    times.judged_h = judged_hours(trace);
+    std::map<std::int64_t, TimeUs> work_us;
+    TimeUs all_us = 0;
+    TimeUs before_us = 0;
+    for (std::size_t i = 0; i < trace.size(); ++i) {
+        const AlarmScene scene = trace.scene(i);
+        const TimeUs passed_us =
+            i > 0 ? std::min(scene.now_us - before_us, choices::alarm::kCallLastsUs) : TimeUs(0);
+        before_us = scene.now_us;
+        if (scene.state == WorkState::stopped) continue;
+        work_us[scene.now_us / kTenUs] += passed_us;
+        all_us += passed_us;
+    }
+    times.work_h = static_cast<double>(all_us) / 3.6e9;
+    for (const auto& [ten, us] : work_us) {
+        if (2 * us >= kTenUs) times.work_tens.push_back(ten);
+    }
+    return times;
+}
+
+MachineDayTally tally_of(const std::vector<AlarmEvent>& events, const TraceTimes& times,
+                         const MachineTruth& truth) {
+    MachineDayTally tally;
+    for (std::size_t i = 0; i < tally.alarms.size(); ++i) {
+        tally.alarms[i] = tally_alarm(of_alarm(events, static_cast<AlarmId>(i)), times.judged_h[i], truth[i]);
+    }
+    tally.panel = tally_panel(events, times);
+    return tally;
+}
+
+void add_to(AlarmTally& sum, const AlarmTally& other) {
+    sum.episodes += other.episodes;
+    sum.told += other.told;
+    sum.delays_s.insert(sum.delays_s.end(), other.delays_s.begin(), other.delays_s.end());
+    sum.alarms += other.alarms;
+    sum.false_alarms += other.false_alarms;
+    sum.chattered += other.chattered;
+    sum.in_alarm_s += other.in_alarm_s;
+    sum.judged_h += other.judged_h;
+    sum.known_h += other.known_h;
+}
+
+void add_to(PanelTally& sum, const PanelTally& other) {
+    sum.alarms += other.alarms;
+    sum.tens += other.tens;
+    sum.tens_over_one += other.tens_over_one;
+    sum.tens_over_two += other.tens_over_two;
+    sum.tens_in_flood += other.tens_in_flood;
+    sum.most_in_ten = std::max(sum.most_in_ten, other.most_in_ten);
+    sum.work_h += other.work_h;
+}
+
+double median_delay_s(const AlarmTally& tally) {
+    if (tally.delays_s.empty()) return -1.0;
+    std::vector<float> sorted = tally.delays_s;
+    std::sort(sorted.begin(), sorted.end());
+    const std::size_t half = sorted.size() / 2;
+    const auto upper = static_cast<double>(sorted[half]);
+    return sorted.size() % 2 == 1 ? upper : 0.5 * (static_cast<double>(sorted[half - 1]) + upper);
+}
+
+}  // namespace podrate::sim

@@ -1,0 +1,32 @@
+#include "tune/truth.hpp"
+
+#include <algorithm>
+
+namespace podrate::sim {
+
+std::vector<AlarmSpan> joined(std::vector<AlarmSpan> spans) {
+    std::sort(spans.begin(), spans.end(),
+              [](const AlarmSpan& a, const AlarmSpan& b) { return a.start_unix_s < b.start_unix_s; });
+    std::vector<AlarmSpan> whole;
+    for (const AlarmSpan& span : spans) {
+        if (!whole.empty() && span.start_unix_s <= whole.back().end_unix_s) {
+            whole.back().end_unix_s = std::max(whole.back().end_unix_s, span.end_unix_s);
+        } else {
+            whole.push_back(span);
+        }
+    }
+    return whole;
+}
+
+std::vector<Episode> episodes_of(const MachineTruth& truth, const std::string& machine) {
+    std::vector<Episode> episodes;
+    for (int i = 0; i < kAlarms; ++i) {
+        const AlarmTruth& alarm = truth[static_cast<std::size_t>(i)];
+        for (const AlarmSpan& span : alarm.due)
+            episodes.push_back(
+                {machine, static_cast<AlarmId>(i), span.start_unix_s, span.end_unix_s, alarm.source});
+    }
+    return episodes;
+}
+
+}  // namespace podrate::sim

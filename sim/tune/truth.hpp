@@ -1,0 +1,46 @@
+// What alarms had to tell of one machine's day, as far as anybody knows.
+#pragma once
+
+#include <array>
+#include <string>
+#include <vector>
+
+#include "podrate/alarm/alarm_panel.hpp"
+#include "score/alarm_spans.hpp"
+
+namespace podrate::sim {
+
+enum class EpisodeSource : std::uint8_t {
+    truth,   // of a synthetic day
+    marked,  // by hand, in episodes.csv
+    trays,   // counted on the ground
+};
+
+// Something that an alarm had to tell. Times as in the machine's log.
+struct Episode {
+    std::string machine;
+    AlarmId alarm = AlarmId::loss_high;
+    double start_unix_s = 0.0;
+    double end_unix_s = 0.0;
+    EpisodeSource source = EpisodeSource::truth;
+};
+
+// Of one alarm. Spans are in order and do not overlap.
+struct AlarmTruth {
+    bool known = false;                // false: nobody knows; counted by its burden alone
+    std::vector<AlarmSpan> due;        // to be told
+    std::vector<AlarmSpan> reasons;    // due, and what else makes an alarm right without having to be told
+    std::vector<AlarmSpan> looked_at;  // nothing is known outside of these; empty: all the day is known
+    double near_s = 0.0;               // so long after its end an alarm still tells, or has its reason
+    EpisodeSource source = EpisodeSource::truth;
+};
+
+using MachineTruth = std::array<AlarmTruth, kAlarms>;
+
+// Sorts spans and joins those that overlap.
+std::vector<AlarmSpan> joined(std::vector<AlarmSpan> spans);
+
+// All that is due, alarm by alarm.
+std::vector<Episode> episodes_of(const MachineTruth& truth, const std::string& machine);
+
+}  // namespace podrate::sim
