@@ -24,8 +24,24 @@ std::size_t values_changed(const TuneTable& table, std::size_t setting) {
     return changed;
 }
 
+// From the present values, each in parts of what its parameter is swept over.
+double distance(const TuneTable& table, std::size_t setting) {
+    double sum = 0.0;
+    for (std::size_t i = 0; i < table.parameters.size(); ++i) {
+        double low = table.settings[0].values[i];
+        double high = low;
+        for (const TuneSetting& one : table.settings) {
+            low = std::fmin(low, one.values[i]);
+            high = std::fmax(high, one.values[i]);
+        }
+        const double off = std::abs(table.settings[setting].values[i] - table.settings[0].values[i]);
+        if (high > low && !std::isnan(off)) sum += off / (high - low);
+    }
+    return sum;
+}
+
 // In order of weight; less is better.
-using Standing = std::array<double, 6>;
+using Standing = std::array<double, 7>;
 
 Standing standing_of(const TuningRows& rows, std::size_t setting, const TuningOptions& options,
                      PlaceTimes times) {
@@ -39,6 +55,7 @@ Standing standing_of(const TuningRows& rows, std::size_t setting, const TuningOp
         standing[4] -= or_else(of(figures, AlarmFigure::detection), 0.0);
     }
     standing[5] = static_cast<double>(values_changed(rows.table(), setting));
+    standing[6] = distance(rows.table(), setting);
     return standing;
 }
 

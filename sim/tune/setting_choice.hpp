@@ -38,7 +38,8 @@ struct ChosenSetting {
 };
 
 // The setting with the least shortfall; among those the least median delay summed over the alarms, then the
-// least delay of nine in ten, the fewest false alarms, the most told, the fewest values changed, the first.
+// least delay of nine in ten, the fewest false alarms, the most told, the fewest values changed, the
+// nearest to the present ones, the first.
 // Where every value of a grid moves one alarm only, this is the best for each alarm.
 ChosenSetting choose_setting(const TuningRows& rows, const TuningOptions& options, PlaceTimes times);
 

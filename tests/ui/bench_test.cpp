@@ -260,3 +260,40 @@ TEST_CASE("A click chooses a row, the wheel scrolls, buttons do what their keys 
     CHECK(bench.list().changed_only());
     CHECK(bench.list().rows().empty());
 }
+
+TEST_CASE("A limit that is dragged shows the day's alarms at once, as a whole replay would") {
+    BenchDesk desk;
+    Bench& bench = desk.bench();
+    std::size_t index = 0;
+    while (std::string(kParameterTable[index].name) != "hopper_nearly_full_share") ++index;
+    bench.choose(index);
+    CHECK(bench.rerunning());
+    desk.wait();  // the machine's own run, whose trace serves
+    const auto share_of = [&](double value) {
+        return (value - kParameterTable[index].low) /
+               (kParameterTable[index].high - kParameterTable[index].low);
+    };
+    bench.drag_value(share_of(0.6), true);
+    for (const double value : {0.55, 0.5, 0.4}) bench.drag_value(share_of(value), false);
+    CHECK_FALSE(bench.rerunning());
+    REQUIRE(bench.after() != nullptr);
+    sim::Machine machine = bench.day().day.machines[bench.machine()];
+    machine.parameters = bench.edited().now();
+    CHECK(static_cast<double>(machine.parameters.hopper_nearly_full_share) == Approx(0.4));
+    const sim::MachineResult expected = sim::replay_machine(machine, {}, nullptr);
+    REQUIRE(bench.after()->machine.alarms.size() == expected.alarms.size());
+    for (std::size_t i = 0; i < expected.alarms.size(); ++i) {
+        CHECK(bench.after()->machine.alarms[i].alarm == expected.alarms[i].alarm);
+        CHECK(bench.after()->machine.alarms[i].start_us == expected.alarms[i].start_us);
+        CHECK(bench.after()->machine.alarms[i].end_us == expected.alarms[i].end_us);
+    }
+    // The whole drag is one change.
+    desk.press(Key::z);
+    CHECK(bench.edited().changes() == 0);
+    CHECK(bench.after() == nullptr);
+    // The estimator's own parameters take a whole replay.
+    desk.set("drum_loss_share", "0.06");
+    CHECK(bench.rerunning());
+    desk.wait();
+    CHECK(bench.after() != nullptr);
+}

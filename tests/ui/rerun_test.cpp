@@ -79,7 +79,7 @@ TEST_CASE("A rerun with the same parameters gives the day's own columns") {
         const auto result = bell.wait_for(rerun);
         REQUIRE(result != nullptr);
         CHECK(result->number == number);
-        check_same(result->series, day.machines[i]);
+        check_same(*result->series, day.machines[i]);
         CHECK(result->machine.usable);
         CHECK_FALSE(rerun.running());
         CHECK(rerun.take() == nullptr);
@@ -100,7 +100,7 @@ TEST_CASE("Other parameters and more trays change what a rerun tells") {
     const auto nearly = static_cast<std::size_t>(AlarmId::hopper_nearly_full);
     CHECK(sim::alarm_sums(fuller->machine.alarms)[nearly].seconds >
           2.0 * sim::alarm_sums(day.machines[1].alarms)[nearly].seconds);
-    CHECK(fuller->series.find(Measure::load_rate)->value == day.machines[1].find(Measure::load_rate)->value);
+    CHECK(fuller->series->find(Measure::load_rate)->value == day.machines[1].find(Measure::load_rate)->value);
     machine = shipped().machines[1];
     sim::TrayCheck tray = machine.trays.empty() ? sim::TrayCheck{} : machine.trays.front();
     const auto trays = machine.trays.size();
@@ -160,6 +160,6 @@ TEST_CASE("A log that is gone is told of") {
     const auto result = bell.wait_for(rerun);
     REQUIRE(result != nullptr);
     CHECK_FALSE(result->machine.usable);
-    CHECK_FALSE(result->series.refusal.empty());
-    CHECK(result->series.columns.empty());
+    CHECK_FALSE(result->series->refusal.empty());
+    CHECK(result->series->columns.empty());
 }

@@ -27,32 +27,47 @@ constexpr Speech kStripSpeeches[] = {{Language::english, Units::metric},
                                      {Language::german, Units::metric},
                                      {Language::german, Units::us}};
 
-// Words that found no room in view and strip, each on a line.
-std::string cut_words(const DriverFigures& above, const SimulatorFigures& below, StripSize size,
-                      float scale) {
-    ImGuiContext* context = ImGui::CreateContext();
-    ImGuiIO& io = ImGui::GetIO();
-    io.IniFilename = nullptr;
-    io.DisplaySize = {static_cast<float>(size.width), static_cast<float>(size.height)};
-    const float unit = simulator_unit(io.DisplaySize.x, io.DisplaySize.y, scale);
-    const Fonts fonts = load_fonts(*io.Fonts, unit, font_candidates_regular(), font_candidates_bold());
-    REQUIRE(io.Fonts->Build());
-    io.Fonts->SetTexID(nullptr);
-    ImGui::NewFrame();
-    ImDrawList& list = *ImGui::GetBackgroundDrawList();
-    Canvas canvas(list, kDayPalette, fonts, unit);
-    Box area = {0, 0, io.DisplaySize.x, io.DisplaySize.y};
-    draw_simulator_strip(canvas, area.take_bottom(simulator_strip_height(canvas, area.w)), below);
-    Canvas smaller(list, kDayPalette, fonts, unit_for(area.w, area.h, scale));
-    draw_driver_view(smaller, area, above);
-    ImGui::Render();
-    std::string all;
-    for (const Canvas* drawn : {&canvas, &smaller}) {
-        for (const std::string& words : drawn->cut()) all += words + '\n';
+// Type is made once for each size.
+class StripScreen {
+  public:
+    explicit StripScreen(StripSize size, float scale = 1.0F)
+        : scale_(scale), context_(ImGui::CreateContext()) {
+        ImGuiIO& io = ImGui::GetIO();
+        io.IniFilename = nullptr;
+        io.DisplaySize = {static_cast<float>(size.width), static_cast<float>(size.height)};
+        unit_ = simulator_unit(io.DisplaySize.x, io.DisplaySize.y, scale);
+        fonts_ = load_fonts(*io.Fonts, unit_, font_candidates_regular(), font_candidates_bold());
+        REQUIRE(io.Fonts->Build());
+        io.Fonts->SetTexID(nullptr);
     }
-    ImGui::DestroyContext(context);
-    return all;
-}
+    ~StripScreen() { ImGui::DestroyContext(context_); }
+    StripScreen(const StripScreen&) = delete;
+    StripScreen& operator=(const StripScreen&) = delete;
+
+    // Words that found no room in view and strip, each on a line.
+    std::string cut(const DriverFigures& above, const SimulatorFigures& below) {
+        ImGui::NewFrame();
+        const ImVec2 size = ImGui::GetIO().DisplaySize;
+        ImDrawList& list = *ImGui::GetBackgroundDrawList();
+        Canvas canvas(list, kDayPalette, fonts_, unit_);
+        Box area = {0, 0, size.x, size.y};
+        draw_simulator_strip(canvas, area.take_bottom(simulator_strip_height(canvas, area.w)), below);
+        Canvas smaller(list, kDayPalette, fonts_, unit_for(area.w, area.h, scale_));
+        draw_driver_view(smaller, area, above);
+        ImGui::Render();
+        std::string all;
+        for (const Canvas* drawn : {&canvas, &smaller}) {
+            for (const std::string& words : drawn->cut()) all += words + '\n';
+        }
+        return all;
+    }
+
+  private:
+    float scale_;
+    ImGuiContext* context_;
+    float unit_ = 1.0F;
+    Fonts fonts_;
+};
 
 // The widest that each line comes to be.
 SimulatorFigures crowded_strip(const Simulator& simulator, const Speech& say, const std::string& notice) {
@@ -82,24 +97,28 @@ SimulatorFigures crowded_strip(const Simulator& simulator, const Speech& say, co
 
 TEST_CASE("No word of the simulator is cut on any size of screen") {
     const StripSize size = GENERATE(from_range(std::begin(kStripSizes), std::end(kStripSizes)));
-    const Speech say = GENERATE(from_range(std::begin(kStripSpeeches), std::end(kStripSpeeches)));
-    INFO(size.width << " x " << size.height << (say.language == Language::german ? ", German" : ", English")
-                    << (say.units == Units::us ? ", US" : ", metric"));
+    const float scale = GENERATE(1.0F, static_cast<float>(kLeastScale));
+    StripScreen screen(size, scale);
     Simulator simulator(1, Parameters(), ".");
     demonstrate(simulator);
-    const DriverFigures above = simulator.figures(say);
-    for (const Text text :
-         {Text::sim_begin, Text::sim_left_standing, Text::sim_lift_to_turn, Text::sim_turning,
-          Text::sim_no_tip_moving, Text::sim_no_tip_reel, Text::sim_no_tip_empty, Text::sim_no_while_tipping,
-          Text::sim_no_reel_turning, Text::sim_field_done}) {
-        SimulatorFigures below = crowded_strip(simulator, say, say(text));
-        CHECK(cut_words(above, below, size, 1.0F) == "");
-        below.second_page = true;
-        below.page_key = say(Text::sim_page_back);
-        CHECK(cut_words(above, below, size, 1.0F) == "");
+    for (const Speech& say : kStripSpeeches) {
+        INFO(size.width << " x " << size.height
+                        << (say.language == Language::german ? ", German" : ", English") << ", scale "
+                        << scale << (say.units == Units::us ? ", US" : ", metric"));
+        const DriverFigures above = simulator.figures(say);
+        for (const Text text :
+             {Text::sim_begin, Text::sim_left_standing, Text::sim_lift_to_turn, Text::sim_turning,
+              Text::sim_no_tip_moving, Text::sim_no_tip_reel, Text::sim_no_tip_empty,
+              Text::sim_no_while_tipping, Text::sim_no_reel_turning, Text::sim_field_done}) {
+            SimulatorFigures below = crowded_strip(simulator, say, say(text));
+            CHECK(screen.cut(above, below) == "");
+            below.second_page = true;
+            below.page_key = say(Text::sim_page_back);
+            CHECK(screen.cut(above, below) == "");
+        }
+        CHECK(screen.cut(above, crowded_strip(simulator, say, say(Text::sim_saved, {"simulated_123"}))) ==
+              "");
     }
-    SimulatorFigures saved = crowded_strip(simulator, say, say(Text::sim_saved, {"simulated_123"}));
-    CHECK(cut_words(above, saved, size, static_cast<float>(kLeastScale)) == "");
 }
 
 TEST_CASE("The view above the strip finds its room through a drive") {
@@ -107,8 +126,9 @@ TEST_CASE("The view above the strip finds its room through a drive") {
     INFO(size.width << " x " << size.height);
     Simulator simulator(4, Parameters(), ".");
     const Speech say = {Language::german, Units::us};
+    StripScreen screen(size);
     const auto look = [&] {
-        CHECK(cut_words(simulator.figures(say), simulator_figures(simulator, say), size, 1.0F) == "");
+        CHECK(screen.cut(simulator.figures(say), simulator_figures(simulator, say)) == "");
     };
     look();
     simulator.take(simulator_order_of(Key::space));

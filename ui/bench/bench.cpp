@@ -1,6 +1,7 @@
 #include "bench/bench.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 #include "input/chart_keys.hpp"
@@ -22,7 +23,7 @@ Bench::Bench(std::shared_ptr<const OpenDay> day, const Speech& say, SetKeeping k
       window_({0.0, static_cast<double>(day_->series.last_ms)}),
       rerun_(std::move(wake)) {
     for (const sim::Machine& machine : day_->day.machines)
-        stands_.push_back({EditedParameters(machine.parameters), nullptr});
+        stands_.push_back({EditedParameters(machine.parameters), nullptr, nullptr});
     make_comparison();
 }
 
@@ -63,7 +64,12 @@ void Bench::refresh() {
     std::shared_ptr<const RerunResult> result = rerun_.take();
     if (result == nullptr) return;
     if (!result->machine.usable) note_ = result->machine.refusal;
-    stands_[asked_machine_].after = std::move(result);
+    Stand& stand = stands_[asked_machine_];
+    if (same_values(result->machine.parameters, stand.edited.own())) {
+        stand.own_run = std::move(result);
+        return;
+    }
+    stand.after = std::move(result);
     if (asked_machine_ == machine_) make_comparison();
 }
 
@@ -76,17 +82,40 @@ void Bench::changed() {
 void Bench::rerun_where_needed() {
     std::shared_ptr<const RerunResult>& after = stands_[machine_].after;
     if (edited().changes() == 0) {
-        if (asked_machine_ == machine_) rerun_.call_off();
         after = nullptr;
         make_comparison();
+        if (asked_machine_ == machine_) rerun_.call_off();
         return;
     }
     if (after != nullptr && same_values(after->machine.parameters, edited().now())) {
         if (asked_machine_ == machine_) rerun_.call_off();
         return;
     }
+    // Where only limits, deadbands and delays differ from a run that is known, its alarms are judged anew: at
+    // once.
+    for (const auto& known : {after, stands_[machine_].own_run}) {
+        if (known == nullptr || known->trace == nullptr ||
+            !same_but_for_alarms(known->machine.parameters, edited().now()))
+            continue;
+        if (asked_machine_ == machine_) rerun_.call_off();
+        after = with_alarms(*known, edited().now());
+        make_comparison();
+        return;
+    }
+    ask(edited().now());
+}
+
+// A day that is opened keeps no trace of what its alarms looked at: the machine's own run is replayed for it
+// once somebody goes to an alarm's limit.
+void Bench::trace_where_needed() {
+    const bool known = stands_[machine_].own_run != nullptr || !day_->result.machines[machine_].usable;
+    if (known || rerun_.running() || edited().changes() != 0 || !list_.chosen()) return;
+    if (sim::touches_alarms_alone(kParameterTable[*list_.chosen()])) ask(edited().own());
+}
+
+void Bench::ask(const Parameters& parameters) {
     sim::Machine machine = day_->day.machines[machine_];
-    machine.parameters = edited().now();
+    machine.parameters = parameters;
     asked_machine_ = machine_;
     rerun_.ask(std::move(machine), day_->series.origin_us);
 }
@@ -101,8 +130,8 @@ void Bench::make_comparison() {
         Chart chart = bare_chart(measure, say_);
         if (const Column* column = own.find(measure))
             chart.lines.push_back({&own, column, say_(Text::bench_before)});
-        const Column* column = usable ? other->series.find(measure) : nullptr;
-        if (column != nullptr) chart.lines.push_back({&other->series, column, say_(Text::bench_after)});
+        const Column* column = usable ? other->series->find(measure) : nullptr;
+        if (column != nullptr) chart.lines.push_back({other->series.get(), column, say_(Text::bench_after)});
         if (!chart.lines.empty()) charts_.push_back(std::move(chart));
     }
     pictures_.resize(charts_.size());
@@ -119,6 +148,7 @@ void Bench::choose(std::size_t index) {
     end_typing();
     list_.choose(index);
     pane_ = BenchPane::list;
+    trace_where_needed();
 }
 
 const TypedLine& Bench::line() const {
@@ -150,6 +180,22 @@ void Bench::step_value(bool up, bool coarse) {
     const std::size_t index = *list_.chosen();
     const Real now = edited().now().*kParameterTable[index].member;
     stands_[machine_].edited.put(index, stepped(index, now, up, coarse));
+    changed();
+}
+
+void Bench::drag_value(double share, bool begins) {
+    if (!list_.chosen()) return;
+    const std::size_t index = *list_.chosen();
+    const ParameterInfo& info = kParameterTable[index];
+    const double step = std::pow(10.0, -info.decimals);
+    const double wanted = info.low + std::clamp(share, 0.0, 1.0) * (info.high - info.low);
+    const auto value = static_cast<Real>(std::clamp(step * std::round(wanted / step), info.low, info.high));
+    EditedParameters& edited = stands_[machine_].edited;
+    if (begins) dragged_ = false;
+    if (edited.now().*info.member == value) return;
+    if (dragged_) edited.undo();
+    dragged_ = edited.now().*info.member != value;
+    edited.put(index, value);
     changed();
 }
 
@@ -217,6 +263,7 @@ void Bench::press_list(const KeyPress& press) {
             break;
         default: break;
     }
+    trace_where_needed();
 }
 
 void Bench::press(const KeyPress& press) {

@@ -57,6 +57,9 @@ class Bench {
     // A set in a file, laid over the machine's own. Throws sim::RefusedInput.
     void open_file(const std::filesystem::path& path);
 
+    // The chosen one moved by hand to a share of its range, 0 to 1; all of one drag is undone as one.
+    void drag_value(double share, bool begins);
+
     // What the mouse does.
     void choose(std::size_t index);
     void take_pane(BenchPane pane) { pane_ = pane; }
@@ -91,6 +94,7 @@ class Bench {
     struct Stand {
         EditedParameters edited;
         std::shared_ptr<const RerunResult> after;
+        std::shared_ptr<const RerunResult> own_run;  // with the machine's own parameters
     };
 
     void press_typing(const KeyPress& press);
@@ -102,6 +106,8 @@ class Bench {
     void changed();
     void show_machine();
     void rerun_where_needed();
+    void trace_where_needed();
+    void ask(const Parameters& parameters);
     void make_comparison();
     void next_machine();
 
@@ -124,6 +130,7 @@ class Bench {
     NumberEntry number_{NumberRange{}};
     TypedLine words_;
     bool swallow_ = false;  // the sign that comes with the key which has begun the typing
+    bool dragged_ = false;  // by the drag at hand: what can be undone
     std::string set_name_;
     std::size_t open_at_ = 0;  // 0: the machine's own; else the number of the saved set
     std::string note_;

@@ -10,7 +10,7 @@ namespace {
 
 constexpr float kFrameGapUnits = 8.0F;
 constexpr float kFootLineShare = 1.9F;
-constexpr float kButtonUnits = 140.0F;  // the least width of one
+constexpr float kButtonUnits = 130.0F;  // the least width of one
 
 std::string changes_words(const Bench& bench) {
     const Speech& say = bench.speech();

@@ -86,6 +86,32 @@ void draw_facts(Canvas& canvas, Box area, const Bench& bench, std::size_t index)
                 say(Text::bench_own_value, {of(bench.edited().own())}));
 }
 
+// The parameter's range: a tick where the day has it, a mark to drag where it is now.
+void draw_track(Canvas& canvas, const Box& row, Bench& bench, std::size_t index) {
+    const float unit = canvas.unit();
+    const Palette& palette = canvas.palette();
+    const ParameterInfo& info = kParameterTable[index];
+    const Box track = {row.x + 8 * unit, row.y + row.h / 2 - 2 * unit, row.w - 16 * unit, 4 * unit};
+    const auto x_of = [&](const Parameters& parameters) {
+        const double share =
+            (static_cast<double>(parameters.*info.member) - info.low) / (info.high - info.low);
+        return track.x + track.w * static_cast<float>(share);
+    };
+    ImGui::SetCursorScreenPos({row.x, row.y});
+    ImGui::InvisibleButton("track", {row.w, row.h});
+    const bool held = ImGui::IsItemActive();
+    if (held) {
+        const float x = ImGui::GetIO().MousePos.x;
+        bench.drag_value(static_cast<double>((x - track.x) / track.w), ImGui::IsItemActivated());
+    }
+    canvas.fill(track, palette.rule, 2.0F);
+    const float own = x_of(bench.edited().own());
+    canvas.line({own, row.y + 2 * unit}, {own, row.bottom() - 2 * unit}, palette.quiet, 2.0F);
+    const float now = x_of(bench.edited().now());
+    canvas.fill({now - 5 * unit, row.y + 3 * unit, 10 * unit, row.h - 6 * unit},
+                held || ImGui::IsItemHovered() ? palette.text : palette.rate, 3.0F);
+}
+
 }  // namespace
 
 float editor_height(const Canvas& canvas) {
@@ -93,13 +119,17 @@ float editor_height(const Canvas& canvas) {
     return Canvas::line_of(canvas.fonts().strong) + (2.0F + kEntryShare) * line + 20 * canvas.unit();
 }
 
-void draw_editor_pane(Canvas& canvas, Box area, const Bench& bench) {
+void draw_editor_pane(Canvas& canvas, Box area, Bench& bench) {
     const float unit = canvas.unit();
     canvas.panel(area);
     area = area.inset(kEditorPadUnits * unit);
     const Box typed = area.take_bottom(kEntryShare * Canvas::line_of(canvas.fonts().label), 4 * unit);
     if (bench.list().chosen()) draw_facts(canvas, area, bench, *bench.list().chosen());
-    if (bench.typing()) draw_typed(canvas, typed, bench);
+    if (bench.typing()) {
+        draw_typed(canvas, typed, bench);
+    } else if (bench.list().chosen()) {
+        draw_track(canvas, typed, bench, *bench.list().chosen());
+    }
 }
 
 }  // namespace podrate::ui

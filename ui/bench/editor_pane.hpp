@@ -7,6 +7,7 @@
 namespace podrate::ui {
 
 float editor_height(const Canvas& canvas);
-void draw_editor_pane(Canvas& canvas, Box area, const Bench& bench);
+// Draws into an open Dear ImGui window and applies what the mouse does: the mark on the range is dragged.
+void draw_editor_pane(Canvas& canvas, Box area, Bench& bench);
 
 }  // namespace podrate::ui

@@ -70,10 +70,10 @@ void DayDesk::make_charts() {
 
 // What was typed changes estimates, not what the machine logged.
 void DayDesk::add_run(Chart& chart) const {
-    const Column* column = run_->series.find(chart.measure);
+    const Column* column = run_->series->find(chart.measure);
     if (chart.measure > Measure::area || column == nullptr) return;
     chart.lines.front().name = say_(Text::as_logged);
-    chart.lines.push_back({&run_->series, column, say_(Text::with_typed)});
+    chart.lines.push_back({run_->series.get(), column, say_(Text::with_typed)});
 }
 
 void DayDesk::make_sums() {

@@ -25,7 +25,28 @@ MachineSeries counted_from(TimeUs origin_us, MachineSeries machine, sim::Machine
     return std::move(day.machines.front());
 }
 
+// What maps are made of: nobody asks a run of one machine for it.
+void drop_track(sim::MachineResult& machine) {
+    std::vector<sim::BeliefStep>().swap(machine.beliefs);
+    std::vector<sim::SwathPiece>().swap(machine.swath);
+    std::vector<sim::WorkPoint>().swap(machine.work);
+}
+
 }  // namespace
+
+bool same_but_for_alarms(const Parameters& a, const Parameters& b) {
+    for (const ParameterInfo& info : kParameterTable) {
+        if (a.*info.member != b.*info.member && !sim::touches_alarms_alone(info)) return false;
+    }
+    return true;
+}
+
+std::shared_ptr<const RerunResult> with_alarms(const RerunResult& run, const Parameters& parameters) {
+    auto judged = std::make_shared<RerunResult>(run);
+    judged->machine.parameters = parameters;
+    judged->machine.alarms = sim::alarms_of(*run.trace, parameters);
+    return judged;
+}
 
 Rerun::~Rerun() {
     {
@@ -97,20 +118,28 @@ std::shared_ptr<RerunResult> Rerun::run(const Asked& asked) {
     std::error_code unknown;
     const auto size = static_cast<double>(std::filesystem::file_size(asked.machine.log, unknown));
     try {
-        SeriesRecorder recorder(result->series, cancel_);
-        result->machine = sim::replay_machine(asked.machine, {&recorder}, [&](std::uint64_t bytes) {
-            if (cancel_.load(std::memory_order_relaxed)) throw LoadCancelled{};
-            if (!unknown && size > 0.0) tell(static_cast<double>(bytes) / size);
-        });
-        result->series = counted_from(asked.origin_us, std::move(result->series), result->machine);
+        MachineSeries series;
+        auto trace = std::make_shared<sim::AlarmTrace>();
+        SeriesRecorder recorder(series, cancel_);
+        result->machine =
+            sim::replay_machine(asked.machine, {&recorder, trace.get()}, [&](std::uint64_t bytes) {
+                if (cancel_.load(std::memory_order_relaxed)) throw LoadCancelled{};
+                if (!unknown && size > 0.0) tell(static_cast<double>(bytes) / size);
+            });
+        result->series = std::make_shared<MachineSeries>(
+            counted_from(asked.origin_us, std::move(series), result->machine));
+        result->trace = std::move(trace);
+        drop_track(result->machine);
     } catch (const LoadCancelled&) {
         return nullptr;
     } catch (const std::exception& error) {
         *result = {};
         result->number = asked.number;
-        result->machine.id = result->series.id = asked.machine.id;
+        auto bare = std::make_shared<MachineSeries>();
+        result->machine.id = bare->id = asked.machine.id;
         result->machine.parameters = asked.machine.parameters;
-        result->machine.refusal = result->series.refusal = error.what();
+        result->machine.refusal = bare->refusal = error.what();
+        result->series = std::move(bare);
     }
     return result;
 }

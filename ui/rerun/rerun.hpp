@@ -12,14 +12,22 @@
 
 #include "replay/machine_replay.hpp"
 #include "series/day_series.hpp"
+#include "tune/alarm_trace.hpp"
 
 namespace podrate::ui {
 
 struct RerunResult {
-    std::uint32_t number = 0;    // that ask() gave
-    MachineSeries series;        // without columns where the machine's log was refused
-    sim::MachineResult machine;  // not looked back at: that takes the whole gang
+    std::uint32_t number = 0;                      // that ask() gave
+    std::shared_ptr<const MachineSeries> series;   // without columns where the machine's log was refused
+    sim::MachineResult machine;                    // not looked back at: that takes the whole gang
+    std::shared_ptr<const sim::AlarmTrace> trace;  // what its alarms looked at
 };
+
+// The same run with other limits, deadbands and delays: alarms are judged anew, the rest is shared.
+// `parameters` differ in nothing else (same_but_for_alarms()).
+std::shared_ptr<const RerunResult> with_alarms(const RerunResult& run, const Parameters& parameters);
+
+bool same_but_for_alarms(const Parameters& a, const Parameters& b);
 
 // One at a time; what is asked last counts. All calls from one thread; only `wake` comes from another.
 class Rerun {

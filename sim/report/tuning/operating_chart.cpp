@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <set>
 
 #include "log/number.hpp"
 #include "report/alarm_summary.hpp"
@@ -152,11 +153,13 @@ struct Chart {
     // All settings, then those that count, so that these lie on top.
     [[nodiscard]] std::string marks() const {
         std::string svg;
-        for (std::size_t s = 0; s < alarm.figures.size(); ++s) {
-            if (has_place(s) && !alarm.unbeaten[s]) svg += mark_svg("any-setting", x(s), y(s));
-        }
-        for (std::size_t s = 0; s < alarm.figures.size(); ++s) {
-            if (has_place(s) && alarm.unbeaten[s]) svg += mark_svg("unbeaten", x(s), y(s));
+        for (const bool is_unbeaten : {false, true}) {
+            std::set<std::string> seen;  // settings that say the same of this alarm have one mark
+            for (std::size_t s = 0; s < alarm.figures.size(); ++s) {
+                if (!has_place(s) || alarm.unbeaten[s] != is_unbeaten) continue;
+                seen.insert(mark_svg(is_unbeaten ? "unbeaten" : "any-setting", x(s), y(s)));
+            }
+            for (const std::string& mark : seen) svg += mark;
         }
         const std::size_t set = choice.chosen.setting;
         if (has_place(0)) svg += whiskers(0) + mark_svg("as-it-was", x(0), y(0));

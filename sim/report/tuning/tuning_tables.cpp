@@ -51,7 +51,7 @@ std::string role_of(const TuningChoice& choice, const AlarmConclusion& alarm, st
     if (setting == 0) add("as it was");
     if (setting == choice.chosen.setting) add("recommended");
     if (alarm.unbeaten[setting]) add("unbeaten");
-    return role;
+    return role.empty() ? "beaten" : role;
 }
 
 std::string change_text(double change, int decimals, double scale = 1.0) {
@@ -129,22 +129,23 @@ std::string settings_table_html(const TuneTable& table, const TuningChoice& choi
             ++alike[at->second];
         }
     }
-    std::vector<std::string> headings = table.parameters;
+    std::vector<std::string> headings = {"setting"};
+    headings.insert(headings.end(), table.parameters.begin(), table.parameters.end());
     headings.insert(headings.end(), kFigureHeadings.begin(), kFigureHeadings.end());
-    headings.insert(headings.end(), {"settings alike in all this", ""});
+    headings.emplace_back("settings alike in all this");
     TuningTableRows rows;
     for (std::size_t i = 0; i < std::min(first.size(), kSettingsListed); ++i) {
         std::vector<std::string>& row = rows.emplace_back();
+        row.push_back(role_of(choice, alarm, first[i]));
         for (std::size_t p = 0; p < table.parameters.size(); ++p)
             row.push_back(swept_value_text(table.parameters[p], table.settings[first[i]].values[p]));
         row.insert(row.end(), cells_of[i].begin(), cells_of[i].end());
         row.push_back(alike[i] > 0 ? std::to_string(alike[i]) + " more" : "");
-        row.push_back(role_of(choice, alarm, first[i]));
     }
-    std::string html = table_html(headings, rows, {headings.size() - 1});
+    std::string html = table_html(headings, rows, {0});
     if (first.size() > rows.size())
         html += "<p class=\"quiet\">" + std::to_string(first.size() - rows.size()) +
-                " more, beaten by those shown, are not listed.</p>\n";
+                " more, which count less, are not listed.</p>\n";
     return html;
 }
 

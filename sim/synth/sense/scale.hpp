@@ -13,7 +13,7 @@ class Scale {
   public:
     static constexpr int kMostCells = 4;
 
-    // The machine must outlive it.
+    // Scenario and machine must outlive it.
     Scale(const Scenario& scenario, const ScenarioMachine& machine);
 
     // One reading, `dt_s` after the last, of a machine tipped by that much. `gravity_share`: gravity here

@@ -14,6 +14,7 @@ namespace podrate::sim {
 // some 5 Hz, place at 1 Hz, the reel on change and once a second.
 class LogWriter {
   public:
+    // The scenario must outlive it.
     LogWriter(const Scenario& scenario, const ScenarioMachine& machine);
     void add(double time_s, const VinerTruth& truth, const Sensors& sensors);
     [[nodiscard]] const std::string& text() const { return text_; }
