@@ -297,3 +297,25 @@ TEST_CASE("A limit that is dragged shows the day's alarms at once, as a whole re
     desk.wait();
     CHECK(bench.after() != nullptr);
 }
+
+TEST_CASE("What is after can be taken as before, so that two sets stand beside one another") {
+    BenchDesk desk;
+    Bench& bench = desk.bench();
+    desk.press(Key::b);
+    CHECK_FALSE(bench.note().empty());
+    CHECK(bench.before_name().empty());
+    desk.set("hopper_nearly_full_share", "0.5");
+    desk.wait();
+    const std::size_t first = bench.after()->machine.alarms.size();
+    desk.press(Key::b);
+    CHECK_FALSE(bench.before_name().empty());
+    CHECK(bench.before().alarms.size() == first);
+    desk.set("hopper_nearly_full_share", "1.1");
+    desk.wait();
+    CHECK(bench.before().alarms.size() == first);
+    CHECK(bench.after()->machine.alarms.size() != first);
+    REQUIRE(bench.charts()[0].lines.size() == 2);
+    desk.press(Key::b);
+    CHECK(bench.before_name().empty());
+    CHECK(bench.before().alarms.size() == bench.day().result.machines[bench.machine()].alarms.size());
+}

@@ -23,7 +23,7 @@ Bench::Bench(std::shared_ptr<const OpenDay> day, const Speech& say, SetKeeping k
       window_({0.0, static_cast<double>(day_->series.last_ms)}),
       rerun_(std::move(wake)) {
     for (const sim::Machine& machine : day_->day.machines)
-        stands_.push_back({EditedParameters(machine.parameters), nullptr, nullptr});
+        stands_.push_back({EditedParameters(machine.parameters), nullptr, nullptr, nullptr, ""});
     make_comparison();
 }
 
@@ -121,7 +121,8 @@ void Bench::ask(const Parameters& parameters) {
 }
 
 void Bench::make_comparison() {
-    const MachineSeries& own = day_->series.machines[machine_];
+    const auto& taken = stands_[machine_].taken;
+    const MachineSeries& own = taken ? *taken->series : day_->series.machines[machine_];
     const RerunResult* other = after();
     const bool usable = other != nullptr && other->machine.usable;
     charts_.clear();
@@ -137,6 +138,24 @@ void Bench::make_comparison() {
     pictures_.resize(charts_.size());
     totals_ = compare_totals(before(), usable ? &other->machine : nullptr, say_);
     alarms_ = compare_alarms(before().alarms, usable ? other->machine.alarms : before().alarms);
+}
+
+void Bench::take_as_before() {
+    Stand& stand = stands_[machine_];
+    if (stand.taken != nullptr) {
+        stand.taken = nullptr;
+        stand.taken_name.clear();
+        note_ = say_(Text::bench_own_before);
+    } else if (stand.after != nullptr && stand.after->machine.usable && !rerunning()) {
+        stand.taken = stand.after;
+        stand.taken_name =
+            edited().from() && !edited().unsaved() ? edited().from()->name : say_(Text::bench_before_taken);
+        note_ = say_(Text::bench_taken, {stand.taken_name});
+    } else {
+        note_ = say_(Text::bench_none_to_take);
+        return;
+    }
+    make_comparison();
 }
 
 void Bench::next_machine() {
@@ -296,6 +315,7 @@ void Bench::press(const KeyPress& press) {
         case Key::t: table_ = static_cast<BenchTable>((static_cast<int>(table_) + 1) % kBenchTables); return;
         case Key::m: return next_machine();
         case Key::s: return begin_saving();
+        case Key::b: return take_as_before();
         case Key::o: return open_next(press.shift);
         default: break;
     }

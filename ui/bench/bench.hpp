@@ -81,7 +81,15 @@ class Bench {
     [[nodiscard]] double share() const { return rerun_.share(); }
     // Of the newest rerun of this machine; nullptr where its parameters are its own.
     [[nodiscard]] const RerunResult* after() const { return stands_[machine_].after.get(); }
-    [[nodiscard]] const sim::MachineResult& before() const { return day_->result.machines[machine_]; }
+    // Of the machine's own parameters, or of the run that was taken for it.
+    [[nodiscard]] const sim::MachineResult& before() const {
+        const auto& taken = stands_[machine_].taken;
+        return taken ? taken->machine : day_->result.machines[machine_];
+    }
+    [[nodiscard]] const std::string& before_name() const { return stands_[machine_].taken_name; }
+    // What is after is compared with from now on, so that two sets can be set beside one another; once more,
+    // and it is the machine's own again.
+    void take_as_before();
     [[nodiscard]] const std::vector<FigureCompared>& totals() const { return totals_; }
     [[nodiscard]] const std::vector<AlarmsCompared>& alarms() const { return alarms_; }
     // The first is the one that was asked for last.
@@ -95,6 +103,8 @@ class Bench {
         EditedParameters edited;
         std::shared_ptr<const RerunResult> after;
         std::shared_ptr<const RerunResult> own_run;  // with the machine's own parameters
+        std::shared_ptr<const RerunResult> taken;    // in the place of what was before
+        std::string taken_name;                      // its set's, or empty
     };
 
     void press_typing(const KeyPress& press);

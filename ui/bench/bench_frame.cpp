@@ -27,7 +27,7 @@ struct BenchButton {
     bool on = false;
 };
 
-constexpr int kButtons = 15;
+constexpr int kButtons = 16;
 
 int foot_columns(const Canvas& canvas, float width_px) {
     const int fit = static_cast<int>(width_px / (kButtonUnits * canvas.unit()));
@@ -81,6 +81,7 @@ KeyPress draw_bench_foot(Canvas& canvas, Box area, const Bench& bench) {
         {{Key::g}, Text::bench_foot_charts},
         {{Key::t}, Text::bench_foot_tables},
         {{Key::o}, Text::bench_foot_open},
+        {{Key::b}, Text::bench_foot_before, !bench.before_name().empty()},
         {{Key::s}, Text::bench_foot_save},
         {{Key::f2}, Text::foot_driver},
         {{Key::f3}, Text::bench_foot_day},
