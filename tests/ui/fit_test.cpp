@@ -193,7 +193,7 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
             draw_caution_view(canvas, whole, say);
             return canvas.cut();
         }) == "");
-        for (const HelpKeys which : {HelpKeys::player, HelpKeys::live, HelpKeys::day, HelpKeys::simulator}) {
+        for (const HelpKeys which : {HelpKeys::player, HelpKeys::live, HelpKeys::day, HelpKeys::bench, HelpKeys::simulator}) {
             CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
                 draw_help_view(canvas, whole, say, which);
                 return canvas.cut();

@@ -25,6 +25,7 @@ bool touched(const char* id, const Box& whole) {
 HelpKeys help_keys_of(const Session& session) {
     if (session.simulator() != nullptr) return HelpKeys::simulator;
     if (session.live()) return HelpKeys::live;
+    if (session.view() == View::bench) return HelpKeys::bench;
     return session.view() == View::day ? HelpKeys::day : HelpKeys::player;
 }
 

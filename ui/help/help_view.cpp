@@ -48,6 +48,14 @@ constexpr HelpKey kDayKeys[] = {
     {Text::day_key_write, Text::day_does_write},     {Text::day_key_save, Text::day_does_save},
     {Text::sim_key_view, Text::sim_does_view},       {Text::key_quit_q, Text::does_quit}};
 
+constexpr HelpKey kBenchKeys[] = {
+    {Text::day_key_views, Text::day_does_views},   {Text::bench_key_choose, Text::bench_does_choose},
+    {Text::bench_key_type, Text::bench_does_type}, {Text::day_key_mouse, Text::bench_does_mouse},
+    {Text::bench_key_undo, Text::bench_does_undo}, {Text::bench_key_reset, Text::bench_does_reset},
+    {Text::bench_key_sift, Text::bench_does_sift}, {Text::bench_key_look, Text::bench_does_look},
+    {Text::bench_key_sets, Text::bench_does_sets}, {Text::bench_key_before, Text::bench_does_before},
+    {Text::sim_key_view, Text::sim_does_view},     {Text::key_quit_q, Text::does_quit}};
+
 // An example of an interval: 1.36 to 1.64 kg/s.
 constexpr double kExampleLowKgps = 1.36;
 constexpr double kExampleHighKgps = 1.64;
@@ -67,6 +75,7 @@ std::span<const HelpKey> keys_of(HelpKeys which) {
         case HelpKeys::player: break;
         case HelpKeys::live: return kLiveKeys;
         case HelpKeys::day: return kDayKeys;
+        case HelpKeys::bench: return kBenchKeys;
         case HelpKeys::simulator: return kSimulatorKeys;
     }
     return kPlayerKeys;
@@ -95,6 +104,19 @@ HelpPart day_part(const Speech& say) {
                             Text::means_forgone, Text::means_typed, Text::means_again, Text::means_drop})
         part.rows.push_back({"", say(text)});
     return part;
+}
+
+HelpPart bench_part(const Speech& say) {
+    HelpPart part = {say(Text::help_bench), {}};
+    for (const Text text : {Text::means_after, Text::means_lanes, Text::means_at_once, Text::means_again,
+                            Text::means_set, Text::means_taken})
+        part.rows.push_back({"", say(text)});
+    return part;
+}
+
+HelpPart meanings_part(const Speech& say, HelpKeys which) {
+    if (which == HelpKeys::day) return day_part(say);
+    return which == HelpKeys::bench ? bench_part(say) : figures_part(say);
 }
 
 HelpPart cautions_part(const Speech& say) {
@@ -149,7 +171,7 @@ bool set_page(Canvas& canvas, Box area, ImFont* font, const Speech& say, HelpKey
     const HelpSetter setter(canvas, font);
     const float gap = setter.gap();
     const HelpPart keys = keys_part(say, which);
-    const HelpPart meanings = which == HelpKeys::day ? day_part(say) : figures_part(say);
+    const HelpPart meanings = meanings_part(say, which);
     const HelpPart cautions = cautions_part(say);
     const bool columns = !upright(area.w, area.h);
     const float left = columns ? area.w * 0.43F : area.w;
