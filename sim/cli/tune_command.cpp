@@ -8,6 +8,7 @@
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
+#include "cli/tune_loss_command.hpp"
 #include "log/number.hpp"
 #include "parameters/parameter_file.hpp"
 #include "report/output_file.hpp"
@@ -29,6 +30,7 @@ struct Options {
     std::string who = "podrate tune";
     int setting = -1;
     TuningOptions asked;
+    bool loss_prior = false;
     bool quiet = false;
 };
 
@@ -75,7 +77,22 @@ TuningChoice concluded(const Options& options, const std::optional<KeptSet>& bas
     return choice;
 }
 
+int run_loss(const Options& options) {
+    TuneLossCall call;
+    call.days.folders = options.tune.folders;
+    call.days.at_once = options.tune.at_once;
+    call.out = options.out;
+    call.parameters = options.parameters;
+    call.who = options.who;
+    call.quiet = options.quiet;
+    return run_tune_loss(call);
+}
+
 int run(Options& options) {
+    if (options.loss_prior) return run_loss(options);
+    if (options.sweep.empty()) {
+        throw RefusedInput({"--sweep", 0, "is missing", "say what to try, or ask for --loss-prior"});
+    }
     if (options.keep.empty() != options.note.empty()) {
         throw RefusedInput({"--keep", 0, "wants --note, and the other way round",
                             "say in --note why the set was made: who takes it over asks"});
@@ -132,14 +149,14 @@ Run add_tune(CLI::App& app) {
                                            "would have told, missed and told for nothing");
     command->add_option("days", options->tune.folders, "Folders of days (with day.toml)")->required();
     command->add_option("--out", options->out, "Folder for the results")->required();
-    command
-        ->add_option("--sweep", options->sweep,
-                     "NAME=LOW:HIGH:COUNT or NAME=A,B,C; repeated: every combination")
-        ->required()
-        ->expected(1)
-        ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
-    command->add_flag("--search", options->tune.search,
-                      "Look for the least objective between the ends of the ranges instead of trying all");
+    CLI::Option* sweep = command
+                             ->add_option("--sweep", options->sweep,
+                                          "NAME=LOW:HIGH:COUNT or NAME=A,B,C; repeated: every combination")
+                             ->expected(1)
+                             ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    CLI::Option* search = command->add_flag(
+        "--search", options->tune.search,
+        "Look for the least objective between the ends of the ranges instead of trying all");
     command->add_option("--settings", options->tune.most_settings, "Settings that a search tries at most")
         ->capture_default_str()
         ->check(CLI::Range(2, 10000));
@@ -156,8 +173,9 @@ Run add_tune(CLI::App& app) {
                      "... and at least that share of what was to be told")
         ->capture_default_str()
         ->check(CLI::Range(0.0, 1.0));
-    command->add_option("--keep", options->keep,
-                        "Write the setting with the least objective as a parameter set, for the cab");
+    CLI::Option* keep =
+        command->add_option("--keep", options->keep,
+                            "Write the setting with the least objective as a parameter set, for the cab");
     command->add_option("--setting", options->setting, "... that one of tuning.csv instead")
         ->check(CLI::Range(0, 100000));
     command->add_option("--note", options->note, "Why that set was made; kept in it");
@@ -165,6 +183,12 @@ Run add_tune(CLI::App& app) {
     command->add_option("--jobs", options->tune.at_once, "Threads (default: one a processor)")
         ->check(CLI::Range(1, 256));
     command->add_flag("--anew", options->tune.anew, "Take nothing over from an earlier run");
+    command
+        ->add_flag("--loss-prior", options->loss_prior,
+                   "Instead of a sweep: what the days teach of the loss, as a parameter set")
+        ->excludes(sweep)
+        ->excludes(search)
+        ->excludes(keep);
     command->add_flag("--quiet", options->quiet, "No progress and no summary");
     return [options] { return run(*options); };
 }
