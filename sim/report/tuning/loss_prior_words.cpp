@@ -68,8 +68,8 @@ std::string sentence_of(const LossOfDays& told, const LossPrior& prior) {
     const LossQuantity quantity = prior.quantity;
     const LossBasis basis = basis_of(told.fit, quantity);
     return capital(words_for(quantity)) + ": think beforehand of " +
-           loss_value_text(quantity, prior.value()) + ", 9 times in 10 " +
-           from_to(quantity, prior.low(), prior.high()) + told_so_far(told.own, quantity) + "; " +
+           loss_value_text(quantity, prior.value()) + " (9 times in 10 " +
+           from_to(quantity, prior.low(), prior.high()) + ")" + told_so_far(told.own, quantity) + "; " +
            apart_text(prior, basis) + "; it rests on " + basis_text(basis) + ".";
 }
 
