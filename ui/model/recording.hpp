@@ -1,4 +1,4 @@
-// A replayed day in memory: what the estimator said, twice a second, for each machine.
+// A replayed day in memory: what the estimator said, once a second, for each machine.
 #pragma once
 
 #include <string>
@@ -13,7 +13,7 @@ namespace podrate::ui {
 struct MachineRecording {
     std::string id;
     Parameters parameters;
-    std::vector<Estimate> snapshots;  // in order of time, at least half a second apart
+    std::vector<Estimate> snapshots;  // in order of time, at least a second apart
     std::vector<Load> loads;
     std::vector<sim::AlarmEvent> alarms;  // in order of their beginning
     std::string refusal;                  // why there is nothing, or empty
@@ -32,7 +32,7 @@ struct Recording {
     TimeUs last_us = 0;
 };
 
-inline constexpr TimeUs kSnapshotsApartUs = kSecondUs / 2;
+inline constexpr TimeUs kSnapshotsApartUs = kSecondUs;
 
 // Writes a machine's replay into its snapshots.
 class SnapshotRecorder : public sim::ReplaySink {

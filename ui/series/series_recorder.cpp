@@ -90,6 +90,7 @@ void SeriesRecorder::add_ranged(Measure measure, Real value, Real low, Real high
 // Yield and loss cost as much as all the rest; nobody sees them change faster.
 void SeriesRecorder::add_told(const Estimate& e) {
     told_us_ = e.time_us;
+    add(Measure::area, static_cast<double>(e.area_m2));
     add_with_sd(Measure::yield, e.yield_kgpm2, e.yield_sd_kgpm2);
     add_ranged(Measure::loss, e.loss_share, e.loss_low, e.loss_high);
     add_ranged(Measure::drum_loss, e.drum_loss_share, e.drum_loss_low, e.drum_loss_high);
@@ -103,7 +104,6 @@ void SeriesRecorder::add_estimates(const Estimate& e) {
     add_with_sd(Measure::load_rate, e.flow_kgps, e.flow_sd_kgps);
     add_with_sd(Measure::hopper, e.mass_kg, e.mass_sd_kg);
     add_with_sd(Measure::harvested, e.harvested_kg, e.harvested_sd_kg);
-    add(Measure::area, static_cast<double>(e.area_m2));
     add(Measure::level, static_cast<double>(e.level_share));
     step(StepMeasure::state).add(now_ms_, static_cast<std::uint16_t>(e.state));
     step(StepMeasure::alarms).add(now_ms_, e.alarms);
