@@ -18,15 +18,4 @@ std::vector<AlarmSpan> joined(std::vector<AlarmSpan> spans) {
     return whole;
 }
 
-std::vector<Episode> episodes_of(const MachineTruth& truth, const std::string& machine) {
-    std::vector<Episode> episodes;
-    for (int i = 0; i < kAlarms; ++i) {
-        const AlarmTruth& alarm = truth[static_cast<std::size_t>(i)];
-        for (const AlarmSpan& span : alarm.due)
-            episodes.push_back(
-                {machine, static_cast<AlarmId>(i), span.start_unix_s, span.end_unix_s, alarm.source});
-    }
-    return episodes;
-}
-
 }  // namespace podrate::sim

@@ -40,7 +40,4 @@ using MachineTruth = std::array<AlarmTruth, kAlarms>;
 // Sorts spans and joins those that overlap.
 std::vector<AlarmSpan> joined(std::vector<AlarmSpan> spans);
 
-// All that is due, alarm by alarm.
-std::vector<Episode> episodes_of(const MachineTruth& truth, const std::string& machine);
-
 }  // namespace podrate::sim
