@@ -1,6 +1,7 @@
 #include "model/open_day.hpp"
 
 #include "analysis/whole_day.hpp"
+#include "model/light_result.hpp"
 #include "replay/sink_group.hpp"
 #include "series/series_recorder.hpp"
 
@@ -20,16 +21,6 @@ void keep_recording(const sim::DayResult& result, Recording& recording) {
     }
     recording.first_us = result.first_us;
     recording.last_us = result.last_us;
-}
-
-// No view asks for it again.
-void drop_what_maps_were_made_of(sim::DayResult& result) {
-    result.map.reset();
-    for (sim::MachineResult& machine : result.machines) {
-        std::vector<sim::BeliefStep>().swap(machine.beliefs);
-        std::vector<sim::SwathPiece>().swap(machine.swath);
-        std::vector<sim::WorkPoint>().swap(machine.work);
-    }
 }
 
 }  // namespace
@@ -71,7 +62,8 @@ std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const Loa
     keep_recording(open->result, open->recording);
     sim::analyse_day(day, open->result, true);
     open->map = make_map_model(day, open->result);
-    drop_what_maps_were_made_of(open->result);
+    open->result.map.reset();
+    for (sim::MachineResult& machine : open->result.machines) drop_track(machine);
     if (cancel.load(std::memory_order_relaxed)) return nullptr;
     if (progress) progress(1.0);
     return open;

@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <utility>
 
+#include "model/light_result.hpp"
 #include "series/load_series.hpp"
 #include "series/series_recorder.hpp"
 
@@ -23,13 +24,6 @@ MachineSeries counted_from(TimeUs origin_us, MachineSeries machine, sim::Machine
     end_series(of_day, day);
     result = std::move(of_day.machines.front());
     return std::move(day.machines.front());
-}
-
-// What maps are made of: nobody asks a run of one machine for it.
-void drop_track(sim::MachineResult& machine) {
-    std::vector<sim::BeliefStep>().swap(machine.beliefs);
-    std::vector<sim::SwathPiece>().swap(machine.swath);
-    std::vector<sim::WorkPoint>().swap(machine.work);
 }
 
 }  // namespace
