@@ -1,6 +1,5 @@
 #include <spdlog/spdlog.h>
 
-#include <chrono>
 #include <cmath>
 #include <cstdio>
 #include <memory>
@@ -9,6 +8,7 @@
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
 #include "cli/tune_loss_command.hpp"
+#include "live/host_clock.hpp"
 #include "log/number.hpp"
 #include "parameters/parameter_file.hpp"
 #include "report/output_file.hpp"
@@ -52,9 +52,7 @@ SetEntry entry_of(const Options& options, const std::optional<KeptSet>& base, co
     SetEntry made;
     made.note = options.note;
     made.who = options.who;
-    made.unix_s =
-        std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch())
-            .count();
+    made.unix_s = HostClock().now_us() / kSecondUs;
     made.made_from =
         base ? std::filesystem::path(options.parameters).stem().string() : tuning.table.on[0].machine;
     made.made_from_mark = base ? base->mark : tuning.own_mark;

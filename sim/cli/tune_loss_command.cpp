@@ -2,12 +2,12 @@
 
 #include <spdlog/spdlog.h>
 
-#include <chrono>
 #include <cstdio>
 
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
+#include "live/host_clock.hpp"
 #include "parameters/parameter_file.hpp"
 #include "report/output_file.hpp"
 #include "report/tuning/loss_prior_html.hpp"
@@ -28,9 +28,7 @@ ParameterSet prior_set(const TuneLossCall& call, const std::optional<KeptSet>& b
     }
     set.made.note = loss_prior_note(told);
     set.made.who = call.who;
-    set.made.unix_s =
-        std::chrono::duration_cast<std::chrono::seconds>(std::chrono::system_clock::now().time_since_epoch())
-            .count();
+    set.made.unix_s = HostClock().now_us() / kSecondUs;
     set.made.made_from = base ? std::filesystem::path(call.parameters).stem().string() : told.own_machine;
     set.made.made_from_mark = base ? base->mark : mark_of(told.own);
     return set;
