@@ -20,6 +20,21 @@ struct SecondsSpan {
 // The longest stretches of seconds 0 to `count` - 1 that are such.
 std::vector<SecondsSpan> spans_where(std::size_t count, const std::function<bool(std::size_t)>& such);
 
+// What became of each.
+struct SpanOutcomes {
+    std::vector<double> told_after_s;  // by episode: from its beginning, 0 where an alarm stood before;
+                                       // negative: nothing told it while it lasted or shortly after
+    std::vector<bool> for_nothing;     // by alarm: without a reason shortly before, during or after
+};
+
+// All in order of their beginning; `alarms` and `reasons` do not overlap among themselves. `near_s`: what
+// counts as shortly.
+SpanOutcomes span_outcomes(const std::vector<AlarmSpan>& alarms, const std::vector<AlarmSpan>& episodes,
+                           const std::vector<AlarmSpan>& reasons, double near_s);
+
+// Alarms that were at least the third within a minute.
+int chattered_in(const std::vector<AlarmSpan>& alarms);
+
 struct SpanScore {
     int told = 0;                  // episodes with an alarm while they lasted or shortly after
     std::vector<double> delays_s;  // of those, from the episode's beginning; 0 where it stood before
@@ -27,8 +42,7 @@ struct SpanScore {
     int chattered = 0;             // alarms that were at least the third within a minute
 };
 
-// All in order of their beginning; `alarms` and `reasons` do not overlap among themselves. `near_s`: what
-// counts as shortly.
+// The same, counted.
 SpanScore score_spans(const std::vector<AlarmSpan>& alarms, const std::vector<AlarmSpan>& episodes,
                       const std::vector<AlarmSpan>& reasons, double near_s);
 

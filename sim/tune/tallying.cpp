@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <utility>
 
 #include "podrate/alarm/choices.hpp"
 
@@ -32,31 +33,23 @@ std::vector<AlarmSpan> of_alarm(const std::vector<AlarmEvent>& events, AlarmId a
     return spans;
 }
 
-// Outside of what was looked at nobody can say that an alarm was false.
-std::vector<AlarmSpan> looked_at(const std::vector<AlarmSpan>& alarms, const AlarmTruth& truth) {
-    if (truth.looked_at.empty()) return alarms;
-    std::vector<AlarmSpan> kept;
-    for (const AlarmSpan& alarm : alarms) {
-        if (seconds_in(alarm.start_unix_s, alarm.end_unix_s, truth.looked_at) > 0.0) kept.push_back(alarm);
-    }
-    return kept;
-}
-
-AlarmTally tally_alarm(const std::vector<AlarmSpan>& alarms, double judged_h, const AlarmTruth& truth) {
+AlarmTally tally_alarm(const AlarmOutcomes& outcomes, double judged_h, const AlarmTruth& truth) {
     AlarmTally tally;
-    const SpanScore score = score_spans(alarms, truth.due, truth.reasons, truth.near_s);
-    tally.alarms = static_cast<int>(alarms.size());
-    tally.chattered = score.chattered;
-    for (const AlarmSpan& alarm : alarms) tally.in_alarm_s += alarm.end_unix_s - alarm.start_unix_s;
+    tally.alarms = static_cast<int>(outcomes.alarms.size());
+    tally.chattered = chattered_in(outcomes.alarms);
+    for (const AlarmSpan& alarm : outcomes.alarms) tally.in_alarm_s += alarm.end_unix_s - alarm.start_unix_s;
     tally.judged_h = judged_h;
     if (!truth.known) return tally;
     tally.episodes = static_cast<int>(truth.due.size());
-    tally.told = score.told;
-    for (const double delay_s : score.delays_s) tally.delays_s.push_back(static_cast<float>(delay_s));
-    tally.false_alarms = score.false_alarms;
+    for (const double after_s : outcomes.told_after_s) {
+        if (after_s < 0.0) continue;
+        ++tally.told;
+        tally.delays_s.push_back(static_cast<float>(after_s));
+    }
+    tally.false_alarms =
+        static_cast<int>(std::count(outcomes.for_nothing.begin(), outcomes.for_nothing.end(), true));
     tally.known_h = judged_h;
     if (truth.looked_at.empty()) return tally;
-    tally.false_alarms = score_spans(looked_at(alarms, truth), {}, truth.reasons, truth.near_s).false_alarms;
     double known_h = 0.0;
     for (const AlarmSpan& span : truth.looked_at) known_h += (span.end_unix_s - span.start_unix_s) / 3600.0;
     tally.known_h = std::min(judged_h, known_h);
@@ -104,11 +97,24 @@ TraceTimes times_of(const AlarmTrace& trace) {
     return times;
 }
 
+// Outside of what was looked at nobody can say that an alarm was false.
+AlarmOutcomes outcomes_of(const std::vector<AlarmEvent>& events, AlarmId alarm, const AlarmTruth& truth) {
+    std::vector<AlarmSpan> alarms = of_alarm(events, alarm);
+    SpanOutcomes spans = span_outcomes(alarms, truth.due, truth.reasons, truth.near_s);
+    for (std::size_t i = 0; i < alarms.size(); ++i) {
+        const bool seen = truth.looked_at.empty() ||
+                          seconds_in(alarms[i].start_unix_s, alarms[i].end_unix_s, truth.looked_at) > 0.0;
+        if (!truth.known || !seen) spans.for_nothing[i] = false;
+    }
+    return {std::move(alarms), std::move(spans.for_nothing), std::move(spans.told_after_s)};
+}
+
 MachineDayTally tally_of(const std::vector<AlarmEvent>& events, const TraceTimes& times,
                          const MachineTruth& truth) {
     MachineDayTally tally;
     for (std::size_t i = 0; i < tally.alarms.size(); ++i) {
-        tally.alarms[i] = tally_alarm(of_alarm(events, static_cast<AlarmId>(i)), times.judged_h[i], truth[i]);
+        const AlarmOutcomes outcomes = outcomes_of(events, static_cast<AlarmId>(i), truth[i]);
+        tally.alarms[i] = tally_alarm(outcomes, times.judged_h[i], truth[i]);
     }
     tally.panel = tally_panel(events, times);
     return tally;

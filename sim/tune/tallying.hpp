@@ -16,7 +16,17 @@ struct TraceTimes {
 };
 TraceTimes times_of(const AlarmTrace& trace);
 
-// `events` in order of their beginning.
+// What became of each alarm of one kind and of each episode that it had to tell.
+struct AlarmOutcomes {
+    std::vector<AlarmSpan> alarms;
+    std::vector<bool> for_nothing;     // by alarm; none of a time that nobody looked at
+    std::vector<double> told_after_s;  // by episode of AlarmTruth::due; negative: missed
+};
+
+// `events` in order of their beginning, of any kind.
+AlarmOutcomes outcomes_of(const std::vector<AlarmEvent>& events, AlarmId alarm, const AlarmTruth& truth);
+
+// The same of all alarms, counted.
 MachineDayTally tally_of(const std::vector<AlarmEvent>& events, const TraceTimes& times,
                          const MachineTruth& truth);
 

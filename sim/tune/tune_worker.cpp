@@ -3,9 +3,8 @@
 #include <algorithm>
 #include <utility>
 
+#include "tune/day_truth.hpp"
 #include "tune/marked_episodes.hpp"
-#include "tune/tray_episodes.hpp"
-#include "tune/true_episodes.hpp"
 
 namespace podrate::sim {
 
@@ -120,14 +119,9 @@ const MachineTruth& TuneWorker::truth_of(std::size_t place) {
 MachineTruth TuneWorker::find_truth(std::size_t place) const {
     const TuneDay& day = days_[places_[place].day];
     const Machine& of_it = machine(place);
-    MachineTruth truth;
-    AlarmTruth& loss = truth[static_cast<std::size_t>(AlarmId::loss_high)];
-    if (has_truth(day.input)) {
-        truth = true_episodes(day.input, of_it);
-    } else if (!of_it.trays.empty()) {
-        // What a tray says must not hang on a setting that is tried.
-        loss = tray_episodes(of_it, replay_machine(of_it, {}, nullptr));
-    }
+    // What a tray says must not hang on a setting that is tried.
+    MachineTruth truth =
+        unmarked_truth(day.input, of_it, [&of_it] { return replay_machine(of_it, {}, nullptr); });
     lay_marked_over(day.marked, of_it.id, truth);
     return truth;
 }

@@ -6,27 +6,6 @@
 namespace podrate::sim {
 namespace {
 
-AlarmRanges alarm_ranges(const AlarmRow& row, const PlaceDraws& draws, double level) {
-    std::array<std::vector<double>, kAlarmFigures> drawn;
-    for (std::vector<double>& values : drawn) values.reserve(draws.count());
-    for (std::size_t draw = 0; draw < draws.count(); ++draw) {
-        const AlarmFigures figures = row.figures(draws.times(draw));
-        for (std::size_t f = 0; f < kAlarmFigures; ++f) drawn[f].push_back(figures[f]);
-    }
-    AlarmRanges ranges{};
-    for (std::size_t f = 0; f < kAlarmFigures; ++f)
-        ranges[f] = bootstrap_range(drawn[f], draws.places(), level);
-    const AlarmSum sum = row.sum(std::vector<int>(draws.places(), 1));
-    Range& detection = ranges[static_cast<std::size_t>(AlarmFigure::detection)];
-    const Range wilson = wilson_range(sum.told, sum.episodes, level);
-    if (detection.known())
-        detection = {std::min(detection.low, wilson.low), std::max(detection.high, wilson.high)};
-    Range& false_per_h = ranges[static_cast<std::size_t>(AlarmFigure::false_per_h)];
-    if (false_per_h.known() && sum.false_alarms == 0.0)
-        false_per_h.high = none_seen_bound(sum.known_h, level);
-    return ranges;
-}
-
 PanelConclusion panel_conclusion(const TuneTable& table, std::size_t setting, const Parameters& present,
                                  const PlaceDraws& draws, double level) {
     PanelConclusion panel;
@@ -104,6 +83,27 @@ AlarmConclusion alarm_conclusion(const TuningRows& rows, std::size_t i, const Ch
 }
 
 }  // namespace
+
+AlarmRanges alarm_ranges(const AlarmRow& row, const PlaceDraws& draws, double level) {
+    std::array<std::vector<double>, kAlarmFigures> drawn;
+    for (std::vector<double>& values : drawn) values.reserve(draws.count());
+    for (std::size_t draw = 0; draw < draws.count(); ++draw) {
+        const AlarmFigures figures = row.figures(draws.times(draw));
+        for (std::size_t f = 0; f < kAlarmFigures; ++f) drawn[f].push_back(figures[f]);
+    }
+    AlarmRanges ranges{};
+    for (std::size_t f = 0; f < kAlarmFigures; ++f)
+        ranges[f] = bootstrap_range(drawn[f], draws.places(), level);
+    const AlarmSum sum = row.sum(std::vector<int>(draws.places(), 1));
+    Range& detection = ranges[static_cast<std::size_t>(AlarmFigure::detection)];
+    const Range wilson = wilson_range(sum.told, sum.episodes, level);
+    if (detection.known())
+        detection = {std::min(detection.low, wilson.low), std::max(detection.high, wilson.high)};
+    Range& false_per_h = ranges[static_cast<std::size_t>(AlarmFigure::false_per_h)];
+    if (false_per_h.known() && sum.false_alarms == 0.0)
+        false_per_h.high = none_seen_bound(sum.known_h, level);
+    return ranges;
+}
 
 TuningChoice conclude_tuning(const TuneTable& table, const Parameters& present,
                              const TuningOptions& options) {

@@ -11,14 +11,16 @@ namespace podrate::sim {
 using AlarmRanges = std::array<Range, kAlarmFigures>;
 using PanelRanges = std::array<Range, kPanelFigures>;
 
+// By bootstrap over machines' days. That of the detection reaches at least as far as Wilson's, that of false
+// alarms at least up to what none seen leaves open: a bootstrap of days that are all alike sees no doubt at
+// all. Not known with fewer than two days.
+AlarmRanges alarm_ranges(const AlarmRow& row, const PlaceDraws& draws, double level);
+
 // Of one alarm that the sweep moves; vectors are by setting.
 struct AlarmConclusion {
     std::size_t alarm = 0;
     std::vector<AlarmSum> sums;
     std::vector<AlarmFigures> figures;
-    // By bootstrap over machines' days. That of the detection reaches at least as far as Wilson's, that of
-    // false alarms at least up to what none seen leaves open: a bootstrap of days that are all alike sees
-    // no doubt at all.
     std::vector<AlarmRanges> ranges;
     std::vector<bool> unbeaten;
     GradedArea area{};   // under the envelope of all settings, false alarms as a share of the most any has

@@ -12,7 +12,8 @@ namespace {
 // holds.
 const std::set<std::string> kSpeakElsewhere = {"ui/app/main.cpp",          "ui/app/frame_book.cpp",
                                                "ui/settings/settings.cpp", "ui/settings/settings_file.cpp",
-                                               "ui/day/save_table.cpp",    "ui/typed/typed_rows.cpp"};
+                                               "ui/day/save_table.cpp",    "ui/typed/typed_rows.cpp",
+                                               "ui/bench/bench_csv.cpp",   "ui/typed/typed_episodes.cpp"};
 
 // What nobody reads in the view: names of its parts and palettes, the program's own, and what only the
 // terminal shows.
@@ -30,6 +31,8 @@ const std::set<std::string> kNames = {"scene",
                                       "map",
                                       "palette",
                                       "track",
+                                      "due lane",
+                                      "alarm lanes",
                                       "driver",
                                       "together",
                                       "page",

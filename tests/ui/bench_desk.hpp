@@ -19,8 +19,9 @@ constexpr std::int64_t kBenchClockS = 1782538800;  // 2026-06-27 05:40 UTC
 class BenchDesk {
   public:
     explicit BenchDesk(float width = 1280, float height = 800, const Speech& say = {}, float scale = 1.0F,
-                       const Palette& palette = kDayPalette)
-        : bench_(shipped_day(), say, {folder_ / "parameters", "A. Miller", [] { return kBenchClockS; }},
+                       const Palette& palette = kDayPalette,
+                       const std::shared_ptr<const OpenDay>& day = shipped_day())
+        : bench_(day, say, {folder_ / "parameters", "A. Miller", [] { return kBenchClockS; }},
                  nullptr),
           palette_(palette),
           scale_(scale),
@@ -82,12 +83,13 @@ class BenchDesk {
         frame();
         ImGui::GetIO().MouseWheel = 0.0F;
     }
-    // Until the rerun that was asked for has come.
+    // Until all that was asked for has come.
     void wait() {
-        for (int i = 0; i < 3000 && bench_.rerunning(); ++i)
-            std::this_thread::sleep_for(std::chrono::milliseconds(5));
-        std::this_thread::sleep_for(std::chrono::milliseconds(1));
-        bench_.refresh();
+        do {
+            for (int i = 0; i < 6000 && bench_.busy(); ++i)
+                std::this_thread::sleep_for(std::chrono::milliseconds(2));
+            bench_.refresh();
+        } while (bench_.busy());
     }
     // Goes to a key and gives it a value.
     void set(const std::string& key, const std::string& value) {

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "caution/caution_view.hpp"
+#include "caution/unsaved_view.hpp"
 #include "day/day_view.hpp"
 #include "driver/driver_view.hpp"
 #include "driver/touch_size.hpp"
@@ -199,6 +200,15 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
                 return canvas.cut();
             }) == "");
         }
+        CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
+            const std::string machine = "viner_12";
+            draw_unsaved_view(canvas, whole,
+                              {say(Text::unsaved_values, {machine, "12"}), say(Text::unsaved_values, {machine, "3"}),
+                               say(Text::unsaved_values, {machine, "7"}), say(Text::unsaved_marks, {"14"}),
+                               say(Text::unsaved_rows, {"3"})},
+                              say);
+            return canvas.cut();
+        }) == "");
         Settings settings;
         settings.speech = say;
         Session session(shipped_day(), settings);

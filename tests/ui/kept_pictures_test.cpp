@@ -2,10 +2,12 @@
 // has a mark of each. A changed picture is drawn into the build folder to be looked at; where it is meant,
 // the new marks written there take the place of the kept ones.
 #include <catch2/catch.hpp>
+#include <chrono>
 #include <cstdio>
 #include <filesystem>
 #include <fstream>
 #include <map>
+#include <thread>
 
 #include "app/picture.hpp"
 #include "model/clock_text.hpp"
@@ -30,6 +32,19 @@ std::string mark_of(const Image& image) {
     return text;
 }
 
+// Its nearly full hopper told earlier, counted over all machines.
+void look_at_alarm(Bench& bench) {
+    std::size_t index = 0;
+    while (std::string(podrate::kParameterTable[index].name) != "hopper_nearly_full_share") ++index;
+    bench.choose(index);
+    bench.put_value(0.7);
+    bench.press({Key::v});
+    do {
+        while (bench.busy()) std::this_thread::sleep_for(std::chrono::milliseconds(2));
+        bench.refresh();
+    } while (bench.busy());
+}
+
 void prepare(Session& session, const std::string& view) {
     if (view != "cautions") session.skip_cautions();
     session.choose_machine("viner_2");
@@ -47,7 +62,8 @@ void prepare(Session& session, const std::string& view) {
         session.press({Key::f3});
         session.press({Key::t});
     }
-    if (view == "bench") session.press({Key::f4});
+    if (view == "bench" || view == "alarm") session.press({Key::f4});
+    if (view == "alarm") look_at_alarm(session.bench());
 }
 
 Image picture(const std::string& view, bool night, const WindowSize& size) {
@@ -91,7 +107,7 @@ TEST_CASE("Every view looks as it did when it was last looked at") {
     const std::map<std::string, std::string> kept = kept_marks();
     std::string marks;
     for (const std::string view :
-         {"cautions", "driver", "help", "day", "day_all", "map", "tray", "bench", "simulator"}) {
+         {"cautions", "driver", "help", "day", "day_all", "map", "tray", "bench", "alarm", "simulator"}) {
         for (const bool night : {false, true}) {
             for (const WindowSize& size : kSizes) {
                 const std::string name = view + (night ? "_night_" : "_day_") +

@@ -87,3 +87,38 @@ TEST_CASE("By the hour it is night from 21 to 6 on the day's own clock") {
     session.apply(Action::day_or_night);
     CHECK(at(0));  // chosen by hand
 }
+
+TEST_CASE("What is not saved is asked about once before the window closes") {
+    Session session(shipped_day());
+    session.skip_cautions();
+    CHECK(session.may_close());
+    session.press({Key::f4});
+    session.press({Key::q});
+    CHECK(session.quit());
+
+    Session other(shipped_day());
+    other.skip_cautions();
+    other.press({Key::f4});
+    other.bench().put_value(4.0);
+    other.press({Key::q});
+    CHECK(other.asks_unsaved());
+    CHECK_FALSE(other.quit());
+    REQUIRE(other.unsaved().size() == 1);
+    CHECK(other.unsaved().front() == "viner_1: values changed on the bench (1)");
+    // A key that is held down answers nothing; another goes back and does nothing else.
+    other.press({Key::q, false, false, true});
+    CHECK(other.asks_unsaved());
+    other.press({Key::r});
+    other.type(U'?');
+    CHECK_FALSE(other.asks_unsaved());
+    CHECK_FALSE(other.help_up());
+    CHECK(other.bench().edited().changes() == 1);
+    // The window's frame asks as the key does; in the driver's view, too.
+    other.press({Key::f2});
+    CHECK_FALSE(other.may_close());
+    other.press({Key::escape});
+    other.press({Key::q});
+    REQUIRE(other.asks_unsaved());
+    other.press({Key::q});
+    CHECK(other.quit());
+}

@@ -162,8 +162,10 @@ SetKeeping keeping_sets() {
 void open_set(Session& session, const std::string& file) {
     session.look(View::bench);
     session.bench().open_file(file);
-    while (session.bench().rerunning()) std::this_thread::sleep_for(std::chrono::milliseconds(10));
-    session.bench().refresh();
+    do {
+        while (session.bench().busy()) std::this_thread::sleep_for(std::chrono::milliseconds(10));
+        session.bench().refresh();
+    } while (session.bench().busy());
 }
 
 int run_simulator(const Options& options, const Settings& begun, SettingsFile& file, const Settings& kept) {

@@ -4,6 +4,7 @@
 
 #include "bench/bench_view.hpp"
 #include "caution/caution_view.hpp"
+#include "caution/unsaved_view.hpp"
 #include "day/day_view.hpp"
 #include "driver/driver_view.hpp"
 #include "driver/touch_size.hpp"
@@ -86,7 +87,10 @@ void draw_scene(Session& session, const Fonts& fonts, float width_px, float heig
     Canvas canvas(*ImGui::GetWindowDrawList(), session.palette(), fonts,
                   scene_unit(session, width_px, height_px));
     const Box whole = {0, 0, width_px, height_px};
-    if (session.cautions_up()) {
+    if (session.asks_unsaved()) {
+        draw_unsaved_view(canvas, whole, session.unsaved(), session.speech());
+        if (touched("back", whole)) session.stay();
+    } else if (session.cautions_up()) {
         draw_caution_view(canvas, whole, session.speech());
         if (session.opening() != nullptr) draw_opening_strip(canvas, whole, session);
         if (touched("go on", whole)) session.apply(Action::play_or_pause);

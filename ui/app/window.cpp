@@ -169,11 +169,12 @@ class Screen {
         glClear(GL_COLOR_BUFFER_BIT);
         ImGui_ImplOpenGL3_RenderDrawData(ImGui::GetDrawData());
         glfwSwapBuffers(window_);
-        if (session.view() == View::day && session.has_day()) {
-            save_seen(session.desk(), std::filesystem::current_path(), [&] {
-                return rasterise(*ImGui::GetDrawData(), *ImGui::GetIO().Fonts, width, height, ground);
-            });
-        }
+        const auto seen = [&] {
+            return rasterise(*ImGui::GetDrawData(), *ImGui::GetIO().Fonts, width, height, ground);
+        };
+        const std::filesystem::path here = std::filesystem::current_path();
+        if (session.has_day() && session.view() == View::day) save_seen(session.desk(), here, seen);
+        if (session.has_day() && session.view() == View::bench) save_seen(session.bench(), here, seen);
         const std::string title = session.title();
         if (title != title_) glfwSetWindowTitle(window_, title.c_str());
         title_ = title;
@@ -186,7 +187,13 @@ class Screen {
         return size;
     }
 
-    [[nodiscard]] bool closed() const { return glfwWindowShouldClose(window_) == GLFW_TRUE; }
+    // By its frame. A session that has something to ask first keeps it open.
+    [[nodiscard]] bool closed(Session& session) {
+        if (glfwWindowShouldClose(window_) != GLFW_TRUE) return false;
+        if (session.may_close()) return true;
+        glfwSetWindowShouldClose(window_, GLFW_FALSE);
+        return false;
+    }
 
   private:
     // Type is drawn at its own size: made anew when the window's unit changes.
@@ -220,7 +227,7 @@ bool run_window(Session& session, const std::filesystem::path& folder, WindowSiz
     double last_s = glfwGetTime();
     double due_s = last_s;
     int frames_left = kFramesAfterEvent;
-    while (!screen.closed() && !session.quit()) {
+    while (!screen.closed(session) && !session.quit()) {
         const bool playing = session.playback().playing();
         const double now_s = glfwGetTime();
         if (!playing) session.playback().tick(0.0);

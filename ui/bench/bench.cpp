@@ -1,27 +1,42 @@
 #include "bench/bench.hpp"
 
 #include <algorithm>
-#include <cmath>
 #include <utility>
 
-#include "input/chart_keys.hpp"
+#include "bench/parameter_scale.hpp"
 
 namespace podrate::ui {
 namespace {
 
 constexpr Measure kCompared[] = {Measure::load_rate, Measure::loss,  Measure::yield,
                                  Measure::level,     Measure::speed, Measure::harvested};
-constexpr int kPageRows = 10;
+
+Measure looked_at_by(AlarmId alarm) {
+    switch (alarm) {
+        case AlarmId::loss_high: return Measure::loss;
+        case AlarmId::hopper_nearly_full:
+        case AlarmId::hopper_full:
+        case AlarmId::hopper_leak:
+        case AlarmId::weight_fault:
+        case AlarmId::peas_old: return Measure::level;
+        case AlarmId::speed_fault: return Measure::speed;
+        case AlarmId::rate_low:
+        case AlarmId::drum_blocking:
+        case AlarmId::tilt_fault: return Measure::load_rate;
+    }
+    return Measure::load_rate;
+}
 
 }  // namespace
 
 Bench::Bench(std::shared_ptr<const OpenDay> day, const Speech& say, SetKeeping keeping,
-             std::function<void()> wake)
+             const std::function<void()>& wake)
     : day_(std::move(day)),
       say_(say),
       keeping_(std::move(keeping)),
       window_({0.0, static_cast<double>(day_->series.last_ms)}),
-      rerun_(std::move(wake)) {
+      rerun_(wake),
+      book_(day_, wake) {
     for (const sim::Machine& machine : day_->day.machines)
         stands_.push_back({EditedParameters(machine.parameters), nullptr, nullptr, nullptr, ""});
     make_comparison();
@@ -51,22 +66,40 @@ void Bench::go_on_from(const Bench& before) {
             stands_[i].edited = before.stands_[i].edited;
     }
     machine_ = std::min(before.machine_, stands_.size() - 1);
+    book_.take_over(before.book_.marks());
     show_machine();
 }
 
 void Bench::show_machine() {
     list_.sift(edited(), say_);
+    mark_.reset();
     make_comparison();
     rerun_where_needed();
+    chosen_moved();
 }
 
 void Bench::refresh() {
-    std::shared_ptr<const RerunResult> result = rerun_.take();
-    if (result == nullptr) return;
+    const bool idle = !busy();
+    if (book_.refresh() && !book_.refusals().empty() && note_.empty()) note_ = book_.refusals().front();
+    if (auto result = rerun_.take()) take_run(std::move(result));
+    trace_where_needed();
+    // All that was to come has come.
+    if (saving_ == Saving::table && idle && !busy() && !book_.counted()) {
+        saving_ = Saving::none;
+        note_ = say_(Text::bench_not_counted);
+    }
+}
+
+void Bench::take_run(std::shared_ptr<const RerunResult> result) {
     if (!result->machine.usable) note_ = result->machine.refusal;
     Stand& stand = stands_[asked_machine_];
+    book_.know(asked_machine_, *result);
     if (same_values(result->machine.parameters, stand.edited.own())) {
-        stand.own_run = std::move(result);
+        // The day holds the same columns already.
+        auto own = std::make_shared<RerunResult>(*result);
+        own->series = {day_, &day_->series.machines[asked_machine_]};
+        stand.own_run = std::move(own);
+        if (asked_machine_ == machine_) rerun_where_needed();
         return;
     }
     stand.after = std::move(result);
@@ -77,19 +110,16 @@ void Bench::refresh() {
 void Bench::changed() {
     list_.sift(edited(), say_);
     rerun_where_needed();
+    chosen_moved();
 }
 
 void Bench::rerun_where_needed() {
     std::shared_ptr<const RerunResult>& after = stands_[machine_].after;
-    if (edited().changes() == 0) {
-        after = nullptr;
-        make_comparison();
-        if (asked_machine_ == machine_) rerun_.call_off();
-        return;
-    }
-    if (after != nullptr && same_values(after->machine.parameters, edited().now())) {
-        if (asked_machine_ == machine_) rerun_.call_off();
-        return;
+    const bool shown = after != nullptr && same_values(after->machine.parameters, edited().now());
+    if (edited().changes() == 0 || shown) {
+        if (!shown) after = nullptr;
+        if (asked_machine_ == machine_ && !own_under_way()) rerun_.call_off();
+        return make_comparison();
     }
     // Where only limits, deadbands and delays differ from a run that is known, its alarms are judged anew: at
     // once.
@@ -99,24 +129,92 @@ void Bench::rerun_where_needed() {
             continue;
         if (asked_machine_ == machine_) rerun_.call_off();
         after = with_alarms(*known, edited().now());
-        make_comparison();
-        return;
+        return make_comparison();
     }
-    ask(edited().now());
+    // The machine's own run serves all of those.
+    const bool own_serves =
+        stands_[machine_].own_run == nullptr && same_but_for_alarms(edited().own(), edited().now());
+    if (!own_serves) {
+        ask(edited().now());
+    } else if (!own_under_way()) {
+        ask(edited().own());
+    }
 }
 
 // A day that is opened keeps no trace of what its alarms looked at: the machine's own run is replayed for it
 // once somebody goes to an alarm's limit.
 void Bench::trace_where_needed() {
     const bool known = stands_[machine_].own_run != nullptr || !day_->result.machines[machine_].usable;
-    if (known || rerun_.running() || edited().changes() != 0 || !list_.chosen()) return;
-    if (sim::touches_alarms_alone(kParameterTable[*list_.chosen()])) ask(edited().own());
+    if (known || rerun_.running() || !list_.chosen()) return;
+    const ParameterInfo& chosen = kParameterTable[*list_.chosen()];
+    if (alarm_ || counts_wanted_ || sim::touches_alarms_alone(chosen)) ask(edited().own());
+}
+
+bool Bench::own_under_way() const {
+    return rerun_.running() && asked_machine_ == machine_ && same_values(asked_, edited().own());
+}
+
+// Another parameter is chosen: where it sets an alarm, that is what strip and tables are about.
+void Bench::chosen_moved() {
+    if (at_ == list_.chosen()) return;
+    at_ = list_.chosen();
+    std::optional<AlarmId> alarm;
+    if (at_) alarm = alarm_set_by(kParameterTable[*at_]);
+    if (alarm != alarm_) mark_.reset();
+    if (alarm.has_value() != alarm_.has_value() && table_ != BenchTable::history)
+        table_ = alarm ? BenchTable::told : BenchTable::totals;
+    const bool other = alarm && alarm != alarm_;
+    alarm_ = alarm;
+    trace_where_needed();
+    if (other) return show_chart_of(*alarm);
+    look_up();
+}
+
+// What the alarm looks at stands first.
+void Bench::show_chart_of(AlarmId alarm) {
+    const Measure measure = looked_at_by(alarm);
+    for (std::size_t i = 0; i < std::size(kCompared); ++i) {
+        if (kCompared[i] == measure) first_chart_ = i;
+    }
+    make_comparison();
+}
+
+void Bench::look_up() {
+    if (!alarm_ && !counts_wanted_) return;
+    BookPage page;
+    page.machine = machine_;
+    page.together = together_;
+    page.alarm = alarm_.value_or(AlarmId::loss_high);
+    if (alarm_ && sim::touches_alarms_alone(kParameterTable[*at_])) page.parameter = at_;
+    page.before = before().parameters;
+    page.after = edited().now();
+    page.after_run = stands_[machine_].after;
+    book_.look(page);
+}
+
+void Bench::ask_table() {
+    saving_ = Saving::table;
+    counts_wanted_ = true;
+    look_up();
+    trace_where_needed();
+    if (!book_.counted()) note_ = say_(Text::bench_counting);
+}
+
+Saving Bench::take_saving() {
+    if (saving_ == Saving::table && !book_.counted()) return Saving::none;
+    return std::exchange(saving_, Saving::none);
+}
+
+void Bench::sift() {
+    list_.sift(edited(), say_);
+    chosen_moved();
 }
 
 void Bench::ask(const Parameters& parameters) {
     sim::Machine machine = day_->day.machines[machine_];
     machine.parameters = parameters;
     asked_machine_ = machine_;
+    asked_ = parameters;
     rerun_.ask(std::move(machine), day_->series.origin_us);
 }
 
@@ -138,6 +236,7 @@ void Bench::make_comparison() {
     pictures_.resize(charts_.size());
     totals_ = compare_totals(before(), usable ? &other->machine : nullptr, say_);
     alarms_ = compare_alarms(before().alarms, usable ? other->machine.alarms : before().alarms);
+    look_up();
 }
 
 void Bench::take_as_before() {
@@ -167,7 +266,7 @@ void Bench::choose(std::size_t index) {
     end_typing();
     list_.choose(index);
     pane_ = BenchPane::list;
-    trace_where_needed();
+    chosen_moved();
 }
 
 const TypedLine& Bench::line() const {
@@ -202,13 +301,17 @@ void Bench::step_value(bool up, bool coarse) {
     changed();
 }
 
+void Bench::put_value(double value) {
+    if (!list_.chosen() || typing()) return;
+    stands_[machine_].edited.put(*list_.chosen(), static_cast<Real>(value));
+    changed();
+}
+
 void Bench::drag_value(double share, bool begins) {
     if (!list_.chosen()) return;
     const std::size_t index = *list_.chosen();
     const ParameterInfo& info = kParameterTable[index];
-    const double step = std::pow(10.0, -info.decimals);
-    const double wanted = info.low + std::clamp(share, 0.0, 1.0) * (info.high - info.low);
-    const auto value = static_cast<Real>(std::clamp(step * std::round(wanted / step), info.low, info.high));
+    const auto value = static_cast<Real>(value_at_share(info, share));
     EditedParameters& edited = stands_[machine_].edited;
     if (begins) dragged_ = false;
     if (edited.now().*info.member == value) return;
@@ -216,112 +319,6 @@ void Bench::drag_value(double share, bool begins) {
     dragged_ = edited.now().*info.member != value;
     edited.put(index, value);
     changed();
-}
-
-void Bench::type(char32_t sign) {
-    if (std::exchange(swallow_, false) || !typing()) return;
-    TypedLine& line = typing_ == BenchTyping::value ? number_.line() : words_;
-    line.type(sign);
-    if (typing_ != BenchTyping::filter) return;
-    list_.set_filter(line.text());
-    list_.sift(edited(), say_);
-}
-
-void Bench::press_typing(const KeyPress& press) {
-    TypedLine& line = typing_ == BenchTyping::value ? number_.line() : words_;
-    switch (press.key) {
-        case Key::backspace: line.backspace(); break;
-        case Key::remove: line.remove(); break;
-        case Key::left: line.left(); break;
-        case Key::right: line.right(); break;
-        case Key::home: line.to_start(); break;
-        case Key::end: line.to_end(); break;
-        case Key::escape:
-            if (typing_ == BenchTyping::filter) line = TypedLine();
-            if (typing_ != BenchTyping::filter) end_typing();
-            break;
-        case Key::tab:
-        case Key::enter:
-            if (typing_ == BenchTyping::value) return put_typed_value();
-            if (typing_ == BenchTyping::name) return take_name();
-            if (typing_ == BenchTyping::note) return save();
-            break;
-        default: return;
-    }
-    if (typing_ != BenchTyping::filter) return;
-    list_.set_filter(line.text());
-    list_.sift(edited(), say_);
-    const bool done = press.key == Key::escape || press.key == Key::enter || press.key == Key::tab;
-    if (done) end_typing();
-}
-
-void Bench::press_list(const KeyPress& press) {
-    const int digit = digit_of(press.key);
-    if (digit >= 0 && list_.chosen()) {
-        edit_value();
-        number_.line().type(static_cast<char32_t>('0' + digit));
-        swallow_ = true;
-        return;
-    }
-    const auto all = static_cast<int>(kParameterCount);
-    switch (press.key) {
-        case Key::up: list_.step(-1); break;
-        case Key::down: list_.step(1); break;
-        case Key::page_up: list_.step(-kPageRows); break;
-        case Key::page_down: list_.step(kPageRows); break;
-        case Key::home: list_.step(-all); break;
-        case Key::end: list_.step(all); break;
-        case Key::enter: edit_value(); break;
-        case Key::right:
-        case Key::plus: step_value(true, press.shift && press.key == Key::right); break;
-        case Key::left:
-        case Key::minus: step_value(false, press.shift); break;
-        case Key::remove:
-            if (list_.chosen()) stands_[machine_].edited.reset(*list_.chosen());
-            changed();
-            break;
-        default: break;
-    }
-    trace_where_needed();
-}
-
-void Bench::press(const KeyPress& press) {
-    swallow_ = false;
-    if (press.key == Key::none || press.key == Key::modifier) return;
-    note_.clear();
-    if (typing()) return press_typing(press);
-    EditedParameters& edited = stands_[machine_].edited;
-    switch (press.key) {
-        case Key::tab: pane_ = pane_ == BenchPane::list ? BenchPane::charts : BenchPane::list; return;
-        case Key::z:
-            if (press.shift ? edited.redo() : edited.undo()) changed();
-            return;
-        case Key::y:
-            if (edited.redo()) changed();
-            return;
-        case Key::r: edited.reset_all(); return changed();
-        case Key::f:
-            words_ = TypedLine();
-            words_.begin(list_.filter());
-            typing_ = BenchTyping::filter;
-            swallow_ = true;
-            return;
-        case Key::c: list_.set_changed_only(!list_.changed_only()); return list_.sift(edited, say_);
-        case Key::escape:
-            list_.set_filter("");
-            list_.set_changed_only(false);
-            return list_.sift(edited, say_);
-        case Key::g: first_chart_ = (first_chart_ + 1) % std::size(kCompared); return make_comparison();
-        case Key::t: table_ = static_cast<BenchTable>((static_cast<int>(table_) + 1) % kBenchTables); return;
-        case Key::m: return next_machine();
-        case Key::s: return begin_saving();
-        case Key::b: return take_as_before();
-        case Key::o: return open_next(press.shift);
-        default: break;
-    }
-    const bool of_list = press.key == Key::enter || press.key == Key::remove;
-    if (pane_ == BenchPane::list || of_list) return press_list(press);
-    window_.apply(chart_action_of(press));
 }
 
 }  // namespace podrate::ui

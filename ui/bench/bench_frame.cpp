@@ -27,7 +27,7 @@ struct BenchButton {
     bool on = false;
 };
 
-constexpr int kButtons = 16;
+constexpr int kButtons = 18;
 
 int foot_columns(const Canvas& canvas, float width_px) {
     const int fit = static_cast<int>(width_px / (kButtonUnits * canvas.unit()));
@@ -69,21 +69,39 @@ KeyPress draw_bench_foot(Canvas& canvas, Box area, const Bench& bench) {
                     bench.speech()(Text::bench_typing_keys));
         return {};
     }
-    const BenchButton buttons[kButtons] = {
-        {{Key::enter}, Text::bench_foot_edit},
-        {{Key::z}, Text::bench_foot_undo},
+    // Where an alarm's parameter is chosen, five stand for what is done with alarms.
+    const BenchButton on_list[] = {
         {{Key::y}, Text::bench_foot_redo},
-        {{Key::remove}, Text::bench_foot_reset},
         {{Key::r}, Text::bench_foot_all},
         {{Key::f}, Text::bench_foot_filter, !bench.list().filter().empty()},
         {{Key::c}, Text::bench_foot_changed, bench.list().changed_only()},
+        {{Key::f2}, Text::foot_driver},
+    };
+    const BenchButton on_alarm[] = {
+        {{Key::e}, Text::bench_foot_mark, bench.mark_begun().has_value()},
+        {{Key::d}, Text::bench_foot_drop},
+        {{Key::w}, Text::bench_foot_write},
+        {{Key::j}, Text::bench_foot_jump},
+        {{Key::v}, Text::bench_foot_gang, bench.together()},
+    };
+    const BenchButton* five = bench.alarm() ? on_alarm : on_list;
+    const BenchButton buttons[kButtons] = {
+        {{Key::enter}, Text::bench_foot_edit},
+        {{Key::z}, Text::bench_foot_undo},
+        {{Key::remove}, Text::bench_foot_reset},
         {{Key::m}, Text::bench_foot_machine},
         {{Key::g}, Text::bench_foot_charts},
         {{Key::t}, Text::bench_foot_tables},
         {{Key::o}, Text::bench_foot_open},
         {{Key::b}, Text::bench_foot_before, !bench.before_name().empty()},
         {{Key::s}, Text::bench_foot_save},
-        {{Key::f2}, Text::foot_driver},
+        five[0],
+        five[1],
+        five[2],
+        five[3],
+        five[4],
+        {{Key::p}, Text::foot_picture},
+        {{Key::x}, Text::foot_table},
         {{Key::f3}, Text::bench_foot_day},
         {{Key::f1}, Text::foot_help},
     };

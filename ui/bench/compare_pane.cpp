@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "bench/told_lanes.hpp"
 #include "kit/time_series.hpp"
 
 namespace podrate::ui {
@@ -59,7 +60,9 @@ void draw_compare_pane(Canvas& canvas, Box area, Bench& bench) {
         return;
     }
     const Box plot = plot_of(canvas, area, false);
-    if (area.h >= kLeastStripUnits * unit) {
+    if (bench.alarm()) {
+        draw_told_lanes(canvas, area.take_top(told_lanes_height(canvas), gap), plot, bench);
+    } else if (area.h >= kLeastStripUnits * unit) {
         const float line = Canvas::line_of(canvas.fonts().label);
         draw_alarm_lanes(canvas, area.take_top(2 * line + 4 * unit, gap), plot, bench);
     }

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "bench/parameter_scale.hpp"
+
 namespace podrate::ui {
 namespace {
 
@@ -14,6 +16,7 @@ Text word_for_typing(BenchTyping typing) {
         case BenchTyping::filter: return Text::bench_type_filter;
         case BenchTyping::name: return Text::bench_type_name;
         case BenchTyping::note: return Text::bench_type_note;
+        case BenchTyping::mark_note: return Text::bench_type_mark_note;
         case BenchTyping::value:
         case BenchTyping::nothing: return Text::bench_type_value;
     }
@@ -93,8 +96,7 @@ void draw_track(Canvas& canvas, const Box& row, Bench& bench, std::size_t index)
     const ParameterInfo& info = kParameterTable[index];
     const Box track = {row.x + 8 * unit, row.y + row.h / 2 - 2 * unit, row.w - 16 * unit, 4 * unit};
     const auto x_of = [&](const Parameters& parameters) {
-        const double share =
-            (static_cast<double>(parameters.*info.member) - info.low) / (info.high - info.low);
+        const double share = share_of_range(info, static_cast<double>(parameters.*info.member));
         return track.x + track.w * static_cast<float>(share);
     };
     ImGui::SetCursorScreenPos({row.x, row.y});

@@ -12,6 +12,7 @@
 #include "input/key.hpp"
 #include "map/map_view.hpp"
 #include "model/open_day.hpp"
+#include "model/saving.hpp"
 #include "rerun/rerun.hpp"
 #include "series/chart.hpp"
 #include "series/time_window.hpp"
@@ -31,9 +32,6 @@ struct ShownSum {
     DaySum sum;
     int shape = -1;
 };
-
-// What is to be saved of what is seen.
-enum class Saving { none, picture, table };
 
 class DayDesk {
   public:

@@ -113,23 +113,27 @@ std::string table_of(const DayDesk& desk) {
     return text;
 }
 
-std::filesystem::path free_name(const std::filesystem::path& folder, const DayDesk& desk,
-                                const std::string& ending) {
-    const DaySeries& series = desk.day().series;
+std::filesystem::path free_name(const std::filesystem::path& folder, const DaySeries& series,
+                                const TimeRange& shown, const std::string& what, const std::string& ending) {
     const auto at = [&](double at_ms) { return sim::local_time(series.time_us(at_ms), series.time_zone); };
-    const TimeRange& shown = desk.window().shown();
     const auto plain = [](std::string hh_mm) {
         std::erase(hh_mm, ':');
         return hh_mm;
     };
     const std::string base = "podrate_" + at(shown.from_ms).date + '_' + plain(at(shown.from_ms).hh_mm()) +
-                             '-' + plain(at(shown.to_ms).hh_mm()) + '_' +
-                             (desk.together() ? "all" : series.machines[desk.machine()].id);
+                             '-' + plain(at(shown.to_ms).hh_mm()) + '_' + what;
     std::filesystem::path path = folder / (base + ending);
     std::error_code unseen;
     for (int copy = 2; std::filesystem::exists(path, unseen); ++copy)
         path = folder / (base + '_' + std::to_string(copy) + ending);
     return path;
+}
+
+std::filesystem::path free_name(const std::filesystem::path& folder, const DayDesk& desk,
+                                const std::string& ending) {
+    const DaySeries& series = desk.day().series;
+    return free_name(folder, series, desk.window().shown(),
+                     desk.together() ? "all" : series.machines[desk.machine()].id, ending);
 }
 
 }  // namespace podrate::ui

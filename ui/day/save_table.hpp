@@ -13,6 +13,12 @@ namespace podrate::ui {
 // load_rate_low_kgps,load_rate_high_kgps,... An empty cell: nothing new was told then.
 std::string table_of(const DayDesk& desk);
 
+// "podrate_2025-06-27_1500-1809_WHAT.csv" in that folder: the stretch that is shown, in the day's time zone;
+// with
+// "_2", "_3", ... before the dot where that is taken.
+std::filesystem::path free_name(const std::filesystem::path& folder, const DaySeries& series,
+                                const TimeRange& shown, const std::string& what, const std::string& ending);
+
 // "podrate_2025-06-27_1500-1809_viner_2.csv" in that folder; with "_2", "_3", ... before the dot where that
 // is taken.
 std::filesystem::path free_name(const std::filesystem::path& folder, const DayDesk& desk,

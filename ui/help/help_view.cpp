@@ -48,13 +48,21 @@ constexpr HelpKey kDayKeys[] = {
     {Text::day_key_write, Text::day_does_write},     {Text::day_key_save, Text::day_does_save},
     {Text::sim_key_view, Text::sim_does_view},       {Text::key_quit_q, Text::does_quit}};
 
-constexpr HelpKey kBenchKeys[] = {
-    {Text::day_key_views, Text::day_does_views},   {Text::bench_key_choose, Text::bench_does_choose},
-    {Text::bench_key_type, Text::bench_does_type}, {Text::day_key_mouse, Text::bench_does_mouse},
-    {Text::bench_key_undo, Text::bench_does_undo}, {Text::bench_key_reset, Text::bench_does_reset},
-    {Text::bench_key_sift, Text::bench_does_sift}, {Text::bench_key_look, Text::bench_does_look},
-    {Text::bench_key_sets, Text::bench_does_sets}, {Text::bench_key_before, Text::bench_does_before},
-    {Text::sim_key_view, Text::sim_does_view},     {Text::key_quit_q, Text::does_quit}};
+constexpr HelpKey kBenchKeys[] = {{Text::day_key_views, Text::day_does_views},
+                                  {Text::bench_key_choose, Text::bench_does_choose},
+                                  {Text::bench_key_type, Text::bench_does_type},
+                                  {Text::day_key_mouse, Text::bench_does_mouse},
+                                  {Text::bench_key_undo, Text::bench_does_undo},
+                                  {Text::bench_key_reset, Text::bench_does_reset},
+                                  {Text::bench_key_sift, Text::bench_does_sift},
+                                  {Text::bench_key_look, Text::bench_does_look},
+                                  {Text::bench_key_sets, Text::bench_does_sets},
+                                  {Text::bench_key_before, Text::bench_does_before},
+                                  {Text::bench_key_mark, Text::bench_does_mark},
+                                  {Text::bench_key_surprise, Text::bench_does_surprise},
+                                  {Text::day_key_save, Text::day_does_save},
+                                  {Text::sim_key_view, Text::sim_does_view},
+                                  {Text::key_quit_q, Text::does_quit}};
 
 // An example of an interval: 1.36 to 1.64 kg/s.
 constexpr double kExampleLowKgps = 1.36;
@@ -108,8 +116,9 @@ HelpPart day_part(const Speech& say) {
 
 HelpPart bench_part(const Speech& say) {
     HelpPart part = {say(Text::help_bench), {}};
-    for (const Text text : {Text::means_after, Text::means_lanes, Text::means_at_once, Text::means_again,
-                            Text::means_set, Text::means_taken})
+    for (const Text text :
+         {Text::means_after, Text::means_lanes, Text::means_due, Text::means_nothing, Text::means_curve,
+          Text::means_at_once, Text::means_again, Text::means_set, Text::means_taken})
         part.rows.push_back({"", say(text)});
     return part;
 }

@@ -124,6 +124,20 @@ void Session::look(View view) {
     bench_->look_at(machine_, at_us);
 }
 
+std::vector<std::string> Session::unsaved() const {
+    std::vector<std::string> lines;
+    if (bench_) lines = bench_->unsaved_words();
+    const std::size_t rows = desk_ ? desk_->typed().trays.size() + desk_->typed().readings.size() : 0;
+    if (rows > 0) lines.push_back(speech()(Text::unsaved_rows, {std::to_string(rows)}));
+    return lines;
+}
+
+bool Session::may_close() {
+    if (asks_unsaved_ || unsaved().empty()) return true;
+    asks_unsaved_ = true;
+    return false;
+}
+
 bool Session::night() const {
     if (settings_.palette != PaletteChoice::by_hour) return settings_.palette == PaletteChoice::night;
     if (!live() && !has_day()) return false;

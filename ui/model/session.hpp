@@ -121,6 +121,13 @@ class Session {
     void skip_cautions() { cautions_up_ = false; }
     [[nodiscard]] bool help_up() const { return help_up_; }
     [[nodiscard]] bool quit() const { return quit_; }
+    // What would be lost with the window, a line each.
+    [[nodiscard]] std::vector<std::string> unsaved() const;
+    // That is being asked about: Q quits all the same, anything else goes back.
+    [[nodiscard]] bool asks_unsaved() const { return asks_unsaved_; }
+    void stay() { asks_unsaved_ = false; }
+    // The window's frame asks to close. False where it is asked about first; asked again, it may.
+    bool may_close();
 
     // For the window's title: "Podrate: viner_1 15:42:10, playing 60x".
     [[nodiscard]] std::string title() const;
@@ -154,6 +161,7 @@ class Session {
     bool help_up_ = false;
     bool closed_help_ = false;  // by the key pressed last
     bool quit_ = false;
+    bool asks_unsaved_ = false;
     double px_per_mm_ = 0.0;
 };
 

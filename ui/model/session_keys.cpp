@@ -59,6 +59,13 @@ void Session::press_desk(const KeyPress& press) {
 void Session::press(const KeyPress& press) {
     closed_help_ = help_up_;
     if (press.key == Key::none || press.key == Key::modifier) return;
+    if (asks_unsaved_) {
+        if (press.held) return;
+        closed_help_ = true;
+        quit_ = press.key == Key::q;
+        stay();
+        return;
+    }
     if (!help_up_ && !cautions_up_) {
         if (!refusal_.empty()) {
             refusal_.clear();
@@ -86,6 +93,7 @@ void Session::press(const KeyPress& press) {
 
 // A question mark lies elsewhere on each keyboard. The key that has just closed the help does not open it.
 void Session::type(char32_t character) {
+    if (asks_unsaved_) return;
     if (at_desk() && !help_up_ && !cautions_up_) {
         const bool typed = typing();
         if (view_ == View::day) desk_->type(character);
@@ -100,7 +108,7 @@ void Session::apply(Action action) {
         if (action != Action::none) help_up_ = false;
         return;
     }
-    if (action == Action::quit) quit_ = true;
+    if (action == Action::quit) quit_ = may_close();
     if (cautions_up_) {
         if (action == Action::play_or_pause) cautions_up_ = false;
         return;

@@ -42,71 +42,17 @@ std::shared_ptr<const RerunResult> with_alarms(const RerunResult& run, const Par
     return judged;
 }
 
-Rerun::~Rerun() {
-    {
-        const std::lock_guard<std::mutex> lock(mutex_);
-        stop_ = true;
-        cancel_ = true;
-    }
-    news_.notify_all();
-    if (thread_.joinable()) thread_.join();
-}
-
 std::uint32_t Rerun::ask(sim::Machine machine, TimeUs origin_us) {
     std::stable_sort(machine.trays.begin(), machine.trays.end(),
                      [](const sim::TrayCheck& a, const sim::TrayCheck& b) { return a.unix_s < b.unix_s; });
-    {
-        const std::lock_guard<std::mutex> lock(mutex_);
-        asked_ = Asked{++number_, std::move(machine), origin_us};
-        done_.reset();
-        cancel_ = true;
-        share_ = 0.0;
-        if (!thread_.joinable()) thread_ = std::thread([this] { work(); });
-    }
-    news_.notify_all();
+    share_ = 0.0;
+    const Asked asked{++number_, std::move(machine), origin_us};
+    aside_.ask([this, asked](const std::atomic<bool>& cancel) { return run(asked, cancel); });
     return number_;
 }
 
-void Rerun::call_off() {
-    const std::lock_guard<std::mutex> lock(mutex_);
-    asked_.reset();
-    done_.reset();
-    cancel_ = true;
-}
-
-bool Rerun::running() const {
-    const std::lock_guard<std::mutex> lock(mutex_);
-    return asked_.has_value() || (running_ && !cancel_);
-}
-
-std::shared_ptr<const RerunResult> Rerun::take() {
-    const std::lock_guard<std::mutex> lock(mutex_);
-    return std::exchange(done_, nullptr);
-}
-
-void Rerun::work() {
-    std::unique_lock<std::mutex> lock(mutex_);
-    while (true) {
-        news_.wait(lock, [this] { return stop_ || asked_.has_value(); });
-        if (stop_) return;
-        const Asked asked = std::move(*asked_);
-        asked_.reset();
-        cancel_ = false;
-        share_ = 0.0;
-        running_ = true;
-        lock.unlock();
-        std::shared_ptr<RerunResult> result = run(asked);
-        lock.lock();
-        running_ = false;
-        if (cancel_ || result == nullptr) continue;
-        done_ = std::move(result);
-        lock.unlock();
-        if (wake_) wake_();
-        lock.lock();
-    }
-}
-
-std::shared_ptr<RerunResult> Rerun::run(const Asked& asked) {
+std::shared_ptr<const RerunResult> Rerun::run(const Asked& asked, const std::atomic<bool>& cancel) {
+    share_ = 0.0;
     auto result = std::make_shared<RerunResult>();
     result->number = asked.number;
     std::error_code unknown;
@@ -114,14 +60,15 @@ std::shared_ptr<RerunResult> Rerun::run(const Asked& asked) {
     try {
         MachineSeries series;
         auto trace = std::make_shared<sim::AlarmTrace>();
-        SeriesRecorder recorder(series, cancel_);
+        SeriesRecorder recorder(series, cancel);
         result->machine =
             sim::replay_machine(asked.machine, {&recorder, trace.get()}, [&](std::uint64_t bytes) {
-                if (cancel_.load(std::memory_order_relaxed)) throw LoadCancelled{};
+                if (cancel.load(std::memory_order_relaxed)) throw LoadCancelled{};
                 if (!unknown && size > 0.0) tell(static_cast<double>(bytes) / size);
             });
         result->series = std::make_shared<MachineSeries>(
             counted_from(asked.origin_us, std::move(series), result->machine));
+        result->times = std::make_shared<sim::TraceTimes>(sim::times_of(*trace));
         result->trace = std::move(trace);
         drop_track(result->machine);
     } catch (const LoadCancelled&) {

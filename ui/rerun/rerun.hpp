@@ -1,18 +1,14 @@
 // A machine's day replayed again beside the window, with other parameters or more tray checks.
 #pragma once
 
-#include <atomic>
-#include <condition_variable>
 #include <cstdint>
 #include <functional>
 #include <memory>
-#include <mutex>
-#include <optional>
-#include <thread>
 
 #include "replay/machine_replay.hpp"
+#include "rerun/aside.hpp"
 #include "series/day_series.hpp"
-#include "tune/alarm_trace.hpp"
+#include "tune/tallying.hpp"
 
 namespace podrate::ui {
 
@@ -20,7 +16,8 @@ struct RerunResult {
     std::uint32_t number = 0;                      // that ask() gave
     std::shared_ptr<const MachineSeries> series;   // without columns where the machine's log was refused
     sim::MachineResult machine;                    // not looked back at: that takes the whole gang
-    std::shared_ptr<const sim::AlarmTrace> trace;  // what its alarms looked at
+    std::shared_ptr<const sim::AlarmTrace> trace;  // what its alarms looked at; nullptr where refused
+    std::shared_ptr<const sim::TraceTimes> times;  // of that
 };
 
 // The same run with other limits, deadbands and delays: alarms are judged anew, the rest is shared.
@@ -33,23 +30,19 @@ bool same_but_for_alarms(const Parameters& a, const Parameters& b);
 class Rerun {
   public:
     // `wake`: there is something new to draw. May be empty.
-    explicit Rerun(std::function<void()> wake) : wake_(std::move(wake)) {}
-    // Calls off what runs and waits for its end.
-    ~Rerun();
-    Rerun(const Rerun&) = delete;
-    Rerun& operator=(const Rerun&) = delete;
+    explicit Rerun(const std::function<void()>& wake) : wake_(wake), aside_(wake) {}
 
     // Calls off what runs or waits. Tray checks of `machine` may stand in any order. `origin_us`:
     // DaySeries::origin_us of the day that this machine is of, so that its columns lie beside the day's.
     // Returns a number that grows from one call to the next.
     std::uint32_t ask(sim::Machine machine, TimeUs origin_us);
-    void call_off();
+    void call_off() { aside_.call_off(); }
 
-    [[nodiscard]] bool running() const;
+    [[nodiscard]] bool running() const { return aside_.running(); }
     // 0 to 1, of what runs.
     [[nodiscard]] double share() const { return share_.load(std::memory_order_relaxed); }
     // What was asked last, once, when it is done; until then and afterwards nullptr.
-    std::shared_ptr<const RerunResult> take();
+    std::shared_ptr<const RerunResult> take() { return aside_.take(); }
 
   private:
     struct Asked {
@@ -58,21 +51,13 @@ class Rerun {
         TimeUs origin_us;
     };
 
-    void work();
-    std::shared_ptr<RerunResult> run(const Asked& asked);
+    std::shared_ptr<const RerunResult> run(const Asked& asked, const std::atomic<bool>& cancel);
     void tell(double share);
 
     std::function<void()> wake_;
-    mutable std::mutex mutex_;
-    std::condition_variable news_;
-    std::optional<Asked> asked_;
-    std::shared_ptr<const RerunResult> done_;
     std::uint32_t number_ = 0;
-    bool running_ = false;
-    bool stop_ = false;
-    std::atomic<bool> cancel_{false};
     std::atomic<double> share_{0.0};
-    std::thread thread_;
+    Aside<RerunResult> aside_;  // the last: its thread uses what stands above
 };
 
 }  // namespace podrate::ui

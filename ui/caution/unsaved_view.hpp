@@ -1,0 +1,16 @@
+// Asked once before the window closes: what would be lost.
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "kit/canvas.hpp"
+#include "text/text.hpp"
+
+namespace podrate::ui {
+
+// `lines`: what is not saved, one each.
+void draw_unsaved_view(Canvas& canvas, const Box& whole, const std::vector<std::string>& lines,
+                       const Speech& say);
+
+}  // namespace podrate::ui
