@@ -23,7 +23,7 @@ AlarmRanges alarm_ranges(const AlarmRow& row, const PlaceDraws& draws, double le
         detection = {std::min(detection.low, wilson.low), std::max(detection.high, wilson.high)};
     Range& false_per_h = ranges[static_cast<std::size_t>(AlarmFigure::false_per_h)];
     if (false_per_h.known() && sum.false_alarms == 0.0)
-        false_per_h.high = none_seen_bound(sum.known_h, level);
+        false_per_h.high = rate_bound(0.0, sum.known_h, level);
     return ranges;
 }
 

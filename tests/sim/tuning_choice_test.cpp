@@ -276,7 +276,7 @@ TEST_CASE("Ranges hold their figure and widen where none was seen") {
     const TuningChoice none = conclude_tuning(quiet, Parameters{});
     const AlarmRanges& ranges = none.alarms.at(0).ranges[1];
     CHECK(ranges[static_cast<std::size_t>(AlarmFigure::false_per_h)].high ==
-          Approx(none_seen_bound(30.0, 0.9)));
+          Approx(rate_bound(0.0, 30.0, 0.9)));
     CHECK(ranges[static_cast<std::size_t>(AlarmFigure::detection)].low ==
           Approx(wilson_range(60, 60, 0.9).low));
 }

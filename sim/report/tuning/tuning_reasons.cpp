@@ -92,24 +92,43 @@ void add_met_sentence(const CrossCheck& check, const TuningChoice& choice, std::
                  " left out by what was chosen without them.");
 }
 
+// Of several that meet what is asked.
+std::string why_of_these(std::size_t sure) {
+    if (sure == 0)
+        return " With so few episodes and hours none is sure to keep to it on other days: this one leaves "
+               "the "
+               "least open and, of those alike in that, tells soonest.";
+    if (sure == 1) return " This one alone is within it by its ranges, too.";
+    return " Of the " + fixed(static_cast<double>(sure), 0) +
+           " that are within it by their ranges, too, this one tells soonest.";
+}
+
 }  // namespace
 
 std::vector<std::string> reasons(const TuneTable& table, const TuningChoice& choice) {
     std::vector<std::string> all;
     if (choice.alarms.empty()) return all;
     std::size_t good = 0;
+    std::size_t sure = 0;
     for (std::size_t setting = 0; setting < table.settings.size(); ++setting) {
-        const bool is_good = std::all_of(
-            choice.alarms.begin(), choice.alarms.end(),
-            [&](const AlarmConclusion& alarm) { return meets(alarm.figures[setting], choice.options); });
-        if (is_good) ++good;
+        const auto all_meet = [&](auto meets_it) {
+            return std::all_of(choice.alarms.begin(), choice.alarms.end(), meets_it);
+        };
+        if (!all_meet(
+                [&](const AlarmConclusion& alarm) { return meets(alarm.figures[setting], choice.options); }))
+            continue;
+        ++good;
+        if (all_meet([&](const AlarmConclusion& alarm) {
+                return unsure_shortfall_of(alarm.sums[setting], choice.options) == 0.0;
+            }))
+            ++sure;
     }
     const std::string of_all =
         " of " + count_text(static_cast<double>(table.settings.size()), "setting", "settings");
     const std::string asked = " what is asked: " + rule_text(choice.options) + ".";
     if (good > 0) {
         all.push_back(fixed(static_cast<double>(good), 0) + of_all + (good == 1 ? " meets" : " meet") +
-                      asked + (good == 1 ? " It is this one." : " Of these this one tells soonest."));
+                      asked + (good == 1 ? " It is this one." : why_of_these(sure)));
         return all;
     }
     all.push_back("None" + of_all + " meets" + asked +
