@@ -4,13 +4,12 @@
 #include <cstdio>
 #include <memory>
 
+#include "cli/base_set.hpp"
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
 #include "cli/tune_loss_command.hpp"
-#include "live/host_clock.hpp"
 #include "log/number.hpp"
-#include "parameters/parameter_file.hpp"
 #include "report/output_file.hpp"
 #include "report/tuning/write_tuning_report.hpp"
 #include "tune/tune.hpp"
@@ -47,30 +46,22 @@ void tell_setting(const Tuning& tuning, const TuneWeights& weights, const char* 
                 values.c_str());
 }
 
-// Who, when and from what: of a set that is made now.
-SetEntry entry_of(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
-    SetEntry made;
-    made.note = options.note;
-    made.who = options.who;
-    made.unix_s = HostClock().now_us() / kSecondUs;
-    made.made_from =
-        base ? std::filesystem::path(options.parameters).stem().string() : tuning.table.on[0].machine;
-    made.made_from_mark = base ? base->mark : tuning.own_mark;
-    return made;
+SetEntry entry_of(const Options& options, const BaseSet& base, const Tuning& tuning) {
+    return entry_now(base, tuning.table.on[0].machine, tuning.own_mark, options.who, options.note);
 }
 
-void keep_set(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning,
-              std::size_t setting) {
+void keep_set(const Options& options, const BaseSet& base, const Tuning& tuning, std::size_t setting) {
     if (setting >= tuning.table.settings.size()) {
         throw RefusedInput(
             {"--setting", 0, "there is no setting " + std::to_string(setting), "tuning.csv numbers them"});
     }
-    keep_parameter_set(options.keep, tuned_set(tuning.table, setting, base, entry_of(options, base, tuning)));
+    keep_parameter_set(options.keep,
+                       tuned_set(tuning.table, setting, base.set(), entry_of(options, base, tuning)));
 }
 
-TuningChoice concluded(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
+TuningChoice concluded(const Options& options, const BaseSet& base, const Tuning& tuning) {
     TuningChoice choice = conclude_tuning(tuning.table, tuning.own, options.asked);
-    if (base) choice.base = base->set;
+    choice.base = base.set();
     choice.made = entry_of(options, base, tuning);
     return choice;
 }
@@ -97,9 +88,8 @@ int run(Options& options) {
     }
     options.tune.sweep = parse_sweep(options.sweep);
     options.tune.out = options.out;
-    std::optional<KeptSet> base;
-    if (!options.parameters.empty()) base = read_parameter_set(options.parameters);
-    if (base) options.tune.base = base->set;
+    const BaseSet base = read_base(options.parameters);
+    options.tune.base = base.set();
     make_folder(options.out);
     Tuning tuning;
     {

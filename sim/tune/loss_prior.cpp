@@ -63,10 +63,10 @@ void fit_one(LossQuantity quantity, LossFit& fit) {
                             reading.ln_sd * reading.ln_sd});
         of_it.push_back(&reading);
     }
-    const auto effects = fit_nested(measured);
+    const auto effects = fit_nested(measured, SpreadFit::above_zero);
     if (!effects) return;
     prior.effects = *effects;
-    const std::vector<double> residuals = left_out_residuals(measured);
+    const std::vector<double> residuals = left_out_residuals(measured, SpreadFit::above_zero);
     for (std::size_t i = 0; i < of_it.size(); ++i) of_it[i]->residual = residuals[i];
     fit.priors.push_back(std::move(prior));
 }

@@ -130,6 +130,13 @@ TEST_CASE(
         0);
     CHECK_THAT(run_podrate({"parameters", "--check", (folder / "c" / "loss_prior.toml").string()}).out,
                Contains("from loss_prior"));
+    // What another day teaches too little for is no longer said to be what these days teach.
+    const ProgramRun too_little = run_podrate({"tune", one, "--loss-prior", "--out", out("c")});
+    CHECK(too_little.exit_code == 1);
+    CHECK_THAT(too_little.err, Contains("loss_prior.toml.earlier"));
+    CHECK_FALSE(std::filesystem::exists(folder / "c" / "loss_prior.toml"));
+    CHECK(run_podrate({"parameters", "--check", (folder / "c" / "loss_prior.toml.earlier").string()})
+              .exit_code == 0);
     // Bad input.
     CHECK(run_podrate({"tune", one, "--out", out("d")}).exit_code == 2);
     CHECK(run_podrate({"tune", one, "--out", out("d"), "--loss-prior", "--sweep", "loss_high_on_s=1"})

@@ -85,8 +85,8 @@ TEST_CASE("The setting that is kept is a parameter set that the cab loads") {
     const ProgramRun check = run_podrate({"parameters", "--check", set});
     CHECK(check.exit_code == 0);
     CHECK(check.out.find("fewer at night") != std::string::npos);
-    CHECK(check.out.find("2 of ") != std::string::npos);
-    CHECK(text_of(set).find("drum_blocking_sd = 6") != std::string::npos);
+    CHECK(check.out.find("1 of ") != std::string::npos);  // the other one is as it was
+    CHECK(text_of(set).find("drum_blocking_sd = ") == std::string::npos);
     CHECK(run_podrate({"replay", (folder / "one").string(), "--parameters", set, "--out",
                        (folder / "replayed").string(), "--quiet"})
               .exit_code == 0);

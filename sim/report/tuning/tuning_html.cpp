@@ -78,11 +78,10 @@ std::string checks_html(const TuneTable& table, const TuningChoice& choice) {
            paragraph(
                "Chosen anew without each day, and without each machine, and shown on the one left out, "
                "against "
-               "the setting as it was. A gain carries over where its range lies above zero. The folds share "
-               "most "
-               "of their days: of gains by luck alone (20 settings alike, made up) about one in eight "
-               "passed, "
-               "one in three on the range of all days.",
+               "the setting as it was. A gain carries over where its range lies above zero; the range is "
+               "widened because folds share most of their days (Nadeau and Bengio 2003). Of gains by luck "
+               "alone (20 settings alike, made up) about one in twenty passed, one in three on the range "
+               "of all days.",
                "quiet") +
            check_html(table, choice, choice.by_day) + check_html(table, choice, choice.by_machine);
 }

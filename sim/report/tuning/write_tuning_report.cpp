@@ -7,27 +7,15 @@
 #include "report/output_file.hpp"
 #include "report/tuning/tuning_html.hpp"
 #include "report/tuning/tuning_words.hpp"
+#include "tune/tuned_set.hpp"
 
 namespace podrate::sim {
 
 ParameterSet recommended_set(const TuneTable& table, const TuningChoice& choice) {
-    ParameterSet set;
-    if (choice.base) {
-        set = *choice.base;
-        set.history.push_back(choice.base->made);
-    }
-    const std::vector<double>& now = table.settings[0].values;
-    const std::vector<double>& then = table.settings[choice.chosen.setting].values;
-    for (std::size_t i = 0; i < table.parameters.size(); ++i) {
-        if (same_value(now[i], then[i])) continue;
-        for (std::size_t p = 0; p < kParameterCount; ++p) {
-            if (table.parameters[i] == kParameterTable[p].name) set.values[p] = static_cast<Real>(then[i]);
-        }
-    }
-    set.made = choice.made;
-    set.made.note = recommendation_note(table, choice);
-    if (set.made.made_from_mark.empty()) set.made.made_from_mark = mark_of(choice.present);
-    return set;
+    SetEntry made = choice.made;
+    made.note = recommendation_note(table, choice);
+    if (made.made_from_mark.empty()) made.made_from_mark = mark_of(choice.present);
+    return tuned_set(table, choice.chosen.setting, choice.base, made);
 }
 
 void write_tuning_report(const TuneTable& table, const TuningChoice& choice,
