@@ -12,6 +12,7 @@
 #include "log/number.hpp"
 #include "report/output_file.hpp"
 #include "report/tuning/write_tuning_report.hpp"
+#include "season/day_stamp.hpp"
 #include "tune/tune.hpp"
 #include "tune/tuned_set.hpp"
 #include "tune/tuning_csv.hpp"
@@ -32,6 +33,24 @@ struct Options {
     bool loss_prior = false;
     bool quiet = false;
 };
+
+// CLI::Range lets NaN pass.
+std::string number_fault(const std::string& text) {
+    return parse_number(text).fault == NumberFault::none ? std::string() : "'" + text + "' is no number";
+}
+
+// In a day's own folder results would stand among what was recorded, and change its stamp.
+void refuse_out_in_place(const Options& options) {
+    for (const std::string& folder : options.tune.folders) {
+        if (whole_path(folder) != whole_path(options.out)) continue;
+        throw RefusedInput({"--out", 0, "'" + options.out + "' is the folder of a day",
+                            "give a folder of its own, made if need be"});
+    }
+    if (!options.keep.empty() && whole_path(options.keep) == whole_path(options.out) / "recommended.toml") {
+        throw RefusedInput(
+            {"--keep", 0, "'" + options.keep + "' is where the recommended set goes", "give another name"});
+    }
+}
 
 void tell_setting(const Tuning& tuning, const TuneWeights& weights, const char* what, std::size_t setting) {
     const TuneTable& table = tuning.table;
@@ -78,6 +97,7 @@ int run_loss(const Options& options) {
 }
 
 int run(Options& options) {
+    refuse_out_in_place(options);
     if (options.loss_prior) return run_loss(options);
     if (options.sweep.empty()) {
         throw RefusedInput({"--sweep", 0, "is missing", "say what to try, or ask for --loss-prior"});
@@ -121,7 +141,10 @@ int run(Options& options) {
 
 void add_weights(CLI::App& command, TuneWeights& weights) {
     const auto weight = [&command](const char* name, double& value, const char* what) {
-        command.add_option(name, value, what)->capture_default_str()->check(CLI::Range(0.0, 1e6));
+        command.add_option(name, value, what)
+            ->capture_default_str()
+            ->check(CLI::Range(0.0, 1e6))
+            ->check(number_fault);
     };
     weight("--weight-missed", weights.missed, "In the objective, of the share missed of what was to be told");
     weight("--weight-false", weights.false_alarms, "... of false alarms an hour");
@@ -155,16 +178,19 @@ Run add_tune(CLI::App& app) {
         ->add_option("--false-per-hour", options->asked.most_false_per_h,
                      "What the report recommends tells at most so many alarms an hour for nothing")
         ->capture_default_str()
-        ->check(CLI::Range(0.0, 100.0));
+        ->check(CLI::Range(0.0, 100.0))
+        ->check(number_fault);
     command
         ->add_option("--told", options->asked.least_detection,
                      "... and at least that share of what was to be told")
         ->capture_default_str()
-        ->check(CLI::Range(0.0, 1.0));
+        ->check(CLI::Range(0.0, 1.0))
+        ->check(number_fault);
     CLI::Option* keep =
         command->add_option("--keep", options->keep,
                             "Write the setting with the least objective as a parameter set, for the cab");
     command->add_option("--setting", options->setting, "... that one of tuning.csv instead")
+        ->needs(keep)
         ->check(CLI::Range(0, 100000));
     command->add_option("--note", options->note, "Why that set was made; kept in it");
     command->add_option("--who", options->who, "Who made it")->capture_default_str();

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
 #include <string>
 #include <vector>
 
@@ -23,6 +24,7 @@ struct Episode {
     double start_unix_s = 0.0;
     double end_unix_s = 0.0;
     EpisodeSource source = EpisodeSource::truth;
+    std::uint64_t line = 0;  // of episodes.csv
 };
 
 // Of one alarm. Spans are in order and do not overlap.

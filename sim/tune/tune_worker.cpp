@@ -48,6 +48,9 @@ TunedPart TuneWorker::work(std::size_t place, const std::vector<TuneTrial>& tria
     part.refusal = day->refusal;
     part.faults = day->faults;
     if (day->usable) {
+        const TuneDay& of_it = days_[places_[place].day];
+        part.outside = marked_outside(of_it.marked, machine(place).id, of_it.input, day->times.first_unix_s,
+                                      day->times.last_unix_s);
         const MachineTruth& truth = truth_of(place);
         for (const TuneTrial& trial : trials) {
             const std::vector<AlarmEvent> events = alarms_of(day->trace, parameters_of(place, trial));
