@@ -79,6 +79,32 @@ void add_gain_sentences(const CrossCheck& check, const TuningChoice& choice, boo
     }
 }
 
+const char* name_of_price(Gain gain) {
+    switch (gain) {
+        case Gain::detection: return "fewer told";
+        case Gain::false_per_h: return "more false alarms";
+        case Gain::delay_s: return "told later";
+    }
+    return "";
+}
+
+// A price that is higher on what was left out than on all: its whole range is.
+void add_price_sentences(const CrossCheck& check, const TuningChoice& choice, std::vector<std::string>& to) {
+    const std::string whom = check.left_out == LeftOut::day ? "days" : "machines";
+    for (std::size_t i = 0; i < check.of_alarm.size(); ++i) {
+        for (std::size_t g = 0; g < kGains; ++g) {
+            const GainCheck& gain = check.of_alarm[i][g];
+            if (gain.on_all > 0.0 || !gain.range.known() || !(gain.range.high < gain.on_all)) continue;
+            const Gain kind = static_cast<Gain>(g);
+            to.push_back(alarm_text(choice.alarms[i]) + ", " + name_of_price(kind) + ": " +
+                         gain_text(kind, -gain.on_all) + " on all " + whom + ", but " +
+                         gain_text(kind, -gain.left_out) + " on " + whom + " left out (" +
+                         gain_text(kind, -gain.range.high) + " to " + gain_text(kind, -gain.range.low) +
+                         "). The price is higher there.");
+        }
+    }
+}
+
 // On how many left out all that is asked was met by what was chosen without them.
 void add_met_sentence(const CrossCheck& check, const TuningChoice& choice, std::vector<std::string>& to) {
     if (check.folds.empty()) return;
@@ -108,6 +134,12 @@ std::string why_of_these(std::size_t sure) {
 std::vector<std::string> reasons(const TuneTable& table, const TuningChoice& choice) {
     std::vector<std::string> all;
     if (choice.alarms.empty()) return all;
+    if (std::none_of(choice.alarms.begin(), choice.alarms.end(), is_known)) {
+        all.emplace_back(
+            "Nobody knows what was to be told on these days, so nothing speaks for any setting. Days with "
+            "their truth, trays, or times marked in episodes.csv would.");
+        return all;
+    }
     std::size_t good = 0;
     std::size_t sure = 0;
     for (std::size_t setting = 0; setting < table.settings.size(); ++setting) {
@@ -167,6 +199,12 @@ std::vector<std::string> how_sure(const TuneTable& table, const TuningChoice& ch
 std::vector<std::string> warnings(const TuneTable& table, const TuningChoice& choice) {
     std::vector<std::string> all;
     for (const AlarmConclusion& alarm : choice.alarms) {
+        if (!is_known(alarm)) {
+            all.push_back("Of " + alarm_text(alarm) +
+                          " nobody knows what it had to tell: what it misses and tells for nothing is not "
+                          "in the choice.");
+            continue;
+        }
         if (!alarm.too_few(choice.options)) continue;
         const double episodes = alarm.sums[choice.chosen.setting].episodes;
         std::string text =
@@ -189,8 +227,10 @@ std::vector<std::string> warnings(const TuneTable& table, const TuningChoice& ch
         all.push_back("All is of one day: whether it holds on another nobody can tell.");
     if (choice.by_machine.folds.empty())
         all.push_back("All is of one machine: whether it holds on another nobody can tell.");
-    add_gain_sentences(choice.by_day, choice, true, all);
-    add_gain_sentences(choice.by_machine, choice, true, all);
+    for (const CrossCheck* check : {&choice.by_day, &choice.by_machine}) {
+        add_gain_sentences(*check, choice, true, all);
+        add_price_sentences(*check, choice, all);
+    }
     return all;
 }
 

@@ -19,20 +19,29 @@ std::string words_of_alarm(std::size_t alarm) {
     return words_for(static_cast<AlarmId>(alarm));
 }
 
+// A figure breaks before its range alone, so that wide tables fit.
+std::vector<std::string> breaking_at_ranges(std::vector<std::string> cells) {
+    for (std::string& cell : cells) {
+        std::string joined;
+        for (std::size_t i = 0; i < cell.size(); ++i) {
+            const bool joins = cell[i] == ' ' && i + 1 < cell.size() && cell[i + 1] != '(';
+            joined += joins ? "\u00a0" : std::string(1, cell[i]);
+        }
+        cell = joined;
+    }
+    return cells;
+}
+
 std::vector<std::string> figure_cells(const AlarmSum& sum, const AlarmFigures& f, const AlarmRanges& ranges) {
     const auto range = [&](AlarmFigure which) { return ranges[static_cast<std::size_t>(which)]; };
     const auto share = [&](AlarmFigure which) { return share_text(of(f, which), range(which)); };
     const auto rate = [&](AlarmFigure which) { return rate_text(of(f, which), range(which)); };
     const auto delay = [&](AlarmFigure which) { return delay_text(of(f, which), range(which)); };
-    return {fixed(sum.told, 0) + " of " + fixed(sum.episodes, 0),
-            share(AlarmFigure::detection),
-            fixed(sum.missed(), 0),
-            rate(AlarmFigure::false_per_h),
-            delay(AlarmFigure::delay_median_s),
-            delay(AlarmFigure::delay_90_s),
-            rate(AlarmFigure::alarms_per_h),
-            share(AlarmFigure::chatter_share),
-            share(AlarmFigure::in_alarm_share)};
+    return breaking_at_ranges({fixed(sum.told, 0) + " of " + fixed(sum.episodes, 0),
+                               share(AlarmFigure::detection), fixed(sum.missed(), 0),
+                               rate(AlarmFigure::false_per_h), delay(AlarmFigure::delay_median_s),
+                               delay(AlarmFigure::delay_90_s), rate(AlarmFigure::alarms_per_h),
+                               share(AlarmFigure::chatter_share), share(AlarmFigure::in_alarm_share)});
 }
 
 const std::vector<std::string> kFigureHeadings = {"told",

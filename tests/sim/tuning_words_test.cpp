@@ -1,0 +1,109 @@
+// What a sweep's page says in words, of what is known and of what is not.
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "report/tuning/operating_chart.hpp"
+#include "report/tuning/tuning_reasons.hpp"
+#include "report/tuning/tuning_tables.hpp"
+#include "report/tuning/tuning_words.hpp"
+#include "sim/tune_tables.hpp"
+
+using namespace podrate;
+using namespace podrate::sim;
+using namespace podrate::test;
+
+namespace {
+
+bool says(const std::string& text, const std::string& part) {
+    return text.find(part) != std::string::npos;
+}
+
+bool minds(const std::vector<std::string>& all, const std::string& part) {
+    return std::any_of(all.begin(), all.end(), [&](const std::string& text) { return says(text, part); });
+}
+
+}  // namespace
+
+TEST_CASE("A price that is higher on what was left out is told as a warning") {
+    const TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    TuningChoice choice = conclude_tuning(table, Parameters{});
+    GainCheck& price = choice.by_machine.of_alarm[0][static_cast<std::size_t>(Gain::false_per_h)];
+    price.on_all = -0.1;
+    price.left_out = -4.2;
+    price.range = {-6.0, -0.05};
+    CHECK_FALSE(minds(warnings(table, choice), "The price is higher there"));
+    price.range = {-6.0, -2.4};
+    CHECK(minds(
+        warnings(table, choice),
+        "more false alarms: 0.10 an hour on all machines, but 4.20 an hour on machines left out (2.40 an "
+        "hour to 6.00 an hour)"));
+    CHECK(says(summary_text(table, choice), "see the warning below"));
+}
+
+TEST_CASE("Where nobody knows what was to be told nothing is said to be met") {
+    TuneTable table = loss_sweep(3, 2, 5);
+    for (auto& of_setting : table.tallies) {
+        for (MachineDayTally& day : of_setting) {
+            AlarmTally& tally = day.alarms[kLossHigh];
+            tally.episodes = tally.told = tally.false_alarms = 0;
+            tally.delays_s.clear();
+            tally.known_h = 0.0;
+        }
+    }
+    const TuningChoice choice = conclude_tuning(table, Parameters{});
+    REQUIRE_FALSE(choice.alarms.empty());
+    CHECK(choice.chosen.setting == 0);
+    const std::vector<std::string> why = reasons(table, choice);
+    REQUIRE(why.size() == 1);
+    CHECK(says(why[0], "Nobody knows what was to be told"));
+    CHECK(says(summary_text(table, choice), "had to tell nobody knows"));
+    CHECK(says(brings_text(choice, choice.alarms[0]), "nobody knows what it had to tell"));
+    CHECK(minds(warnings(table, choice), "nobody knows what it had to tell"));
+    CHECK_FALSE(says(recommendation_note(table, choice), "not known"));
+}
+
+TEST_CASE("An alarm that told nothing has no delay") {
+    TuneTable table = loss_sweep(3, 2, 5);
+    for (auto& of_setting : table.tallies) {
+        for (MachineDayTally& day : of_setting) {
+            day.alarms[kLossHigh].told = 0;
+            day.alarms[kLossHigh].delays_s.clear();
+        }
+    }
+    const TuningChoice choice = conclude_tuning(table, Parameters{});
+    REQUIRE_FALSE(choice.alarms.empty());
+    CHECK_FALSE(says(summary_text(table, choice), "tells after"));
+    CHECK_FALSE(says(brings_text(choice, choice.alarms[0]), "half of them"));
+}
+
+TEST_CASE("One false alarm seen leaves more open than none") {
+    TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    for (MachineDayTally& day : table.tallies[1]) day.alarms[kLossHigh].false_alarms = 0;
+    for (MachineDayTally& day : table.tallies[2]) day.alarms[kLossHigh].false_alarms = 0;
+    table.tallies[2][0].alarms[kLossHigh].false_alarms = 1;
+    const TuningChoice choice = conclude_tuning(table, Parameters{});
+    const AlarmConclusion& loss = choice.alarms.at(0);
+    const auto high = [&](std::size_t setting) {
+        return loss.ranges[setting][static_cast<std::size_t>(AlarmFigure::false_per_h)].high;
+    };
+    // Garwood 1936, two-sided 90 %: 2.996 and 4.744.
+    CHECK(high(1) == Approx(2.996 / loss.sums[1].known_h).epsilon(1e-3));
+    CHECK(high(2) >= 4.743 / loss.sums[2].known_h);
+}
+
+TEST_CASE("A figure breaks before its range alone") {
+    const TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    const TuningChoice choice = conclude_tuning(table, Parameters{});
+    const std::string listed = settings_table_html(table, choice, choice.alarms.at(0));
+    CHECK(says(listed, "\u00a0% ("));
+    CHECK(says(listed, "\u00a0to\u00a0"));
+}
+
+TEST_CASE("Marks that no chart has are not in the legend") {
+    TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    TuningChoice choice = conclude_tuning(table, Parameters{});
+    REQUIRE(choice.chosen.setting != 0);
+    CHECK(says(operating_legend_html(choice), "recommended"));
+    choice.chosen.setting = 0;
+    CHECK_FALSE(says(operating_legend_html(choice), "recommended"));
+}
