@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,6 +17,9 @@ enum class EpisodeSource : std::uint8_t {
     marked,  // by hand, in episodes.csv
     trays,   // counted on the ground
 };
+
+// By alarm; nothing where nobody knows what it had to tell.
+using KnownFrom = std::array<std::optional<EpisodeSource>, kAlarms>;
 
 // Something that an alarm had to tell. Times as in the machine's log.
 struct Episode {

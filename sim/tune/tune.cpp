@@ -84,7 +84,7 @@ class TuneBooks {
                 tuning.own = worker.machine(place).parameters;
                 tuning.own_mark = mark_of(tuning.own);
             }
-            tuning.table.on.push_back({day.day.label, worker.machine(place).id});
+            tuning.table.on.push_back({day.day.label, worker.machine(place).id, worker.known_from(place)});
             if (!outside_[place].empty()) tuning.notes.push_back(outside_[place]);
             if (faults_[place] > 0)
                 tuning.notes.push_back(worker.machine(place).log.string() + ": " +

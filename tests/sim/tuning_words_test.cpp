@@ -91,10 +91,26 @@ TEST_CASE("One false alarm seen leaves more open than none") {
     CHECK(high(2) >= 4.743 / loss.sums[2].known_h);
 }
 
+TEST_CASE("It is told who says what was to be told, on how many machine's days") {
+    TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    const TuningChoice choice = conclude_tuning(table, Parameters{});
+    CHECK_FALSE(minds(how_sure(table, choice), "is said by"));  // nobody told the page
+    REQUIRE(table.on.size() == 18);
+    for (std::size_t i = 0; i < 17; ++i)
+        table.on[i].known_from[kLossHigh] = i < 10   ? EpisodeSource::truth
+                                            : i < 16 ? EpisodeSource::marked
+                                                     : EpisodeSource::trays;
+    CHECK(minds(how_sure(table, choice),
+                "What \"loss above its limit\" had to tell is said by the truth of synthetic days on 10 "
+                "machine's days, by episodes.csv on 6 machine's days, by trays on 1 machine's day, by nobody "
+                "on 1 machine's day."));
+}
+
 TEST_CASE("A figure breaks before its range alone") {
     const TuneTable table = loss_sweep(6, 3, 21, 12.0);
     const TuningChoice choice = conclude_tuning(table, Parameters{});
     const std::string listed = settings_table_html(table, choice, choice.alarms.at(0));
+    CHECK(says(listed, "<div class=\"ranged\">"));
     CHECK(says(listed, "\u00a0% ("));
     CHECK(says(listed, "\u00a0to\u00a0"));
 }

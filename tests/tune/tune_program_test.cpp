@@ -138,6 +138,8 @@ TEST_CASE("Episodes that no log saw are named, and not counted, by a run that go
         CHECK(partly.err.find("episodes.csv:3: lies outside of what the log of 'viner_1'") !=
               std::string::npos);
         CHECK(text_of(folder / "out" / "tuning.csv").find("\n0,6,loss_high,1,") != std::string::npos);
+        CHECK(text_of(folder / "out" / "tuning.html").find("is said by episodes.csv on 1 machine's day.") !=
+              std::string::npos);
     }
 }
 

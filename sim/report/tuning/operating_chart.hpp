@@ -23,7 +23,7 @@ inline constexpr const char* kOperatingStyle = R"css(
 .asked { fill: var(--work); fill-opacity: .12; stroke: var(--work); stroke-width: 1.2; stroke-dasharray: 4 3; }
 .best-line { fill: none; stroke: var(--rate); stroke-width: 1.4; stroke-opacity: .7; } .whisker { stroke: var(--text); stroke-width: 1.2; }
 .summary { font-size: 19px; line-height: 1.4; margin: 12px 0; } p { overflow-wrap: anywhere; }
-td { white-space: normal; } th.words:first-child { min-width: 130px; }
+.ranged td { white-space: normal; } .ranged th.words:first-child { min-width: 100px; }
 @media print { .summary { font-size: 14px; } }
 )css";
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "log/number.hpp"
@@ -77,6 +78,28 @@ void add_gain_sentences(const CrossCheck& check, const TuningChoice& choice, boo
             to.push_back(text);
         }
     }
+}
+
+// Who says what an alarm had to tell, by machine's days; empty where nobody does.
+std::string known_from_text(const TuneTable& table, const AlarmConclusion& alarm) {
+    static constexpr struct {
+        std::optional<EpisodeSource> from;
+        const char* words;
+    } kFrom[] = {{EpisodeSource::truth, "the truth of synthetic days"},
+                 {EpisodeSource::marked, "episodes.csv"},
+                 {EpisodeSource::trays, "trays"},
+                 {std::nullopt, "nobody"}};
+    std::string text;
+    for (const auto& one : kFrom) {
+        const auto days = std::count_if(table.on.begin(), table.on.end(), [&](const TunedOn& on) {
+            return on.known_from[alarm.alarm] == one.from;
+        });
+        if (!one.from && text.empty()) return {};
+        if (days == 0) continue;
+        text += (text.empty() ? "What " + alarm_text(alarm) + " had to tell is said by " : ", by ") +
+                one.words + " on " + count_text(static_cast<double>(days), "machine's day", "machine's days");
+    }
+    return text + '.';
 }
 
 const char* name_of_price(Gain gain) {
@@ -189,6 +212,10 @@ std::vector<std::string> how_sure(const TuneTable& table, const TuningChoice& ch
                   " h of work. Ranges in brackets hold the truth " + fixed(10.0 * choice.options.level, 0) +
                   " times in 10 where there are many machine's days.");
     if (choice.alarms.empty()) return all;
+    for (const AlarmConclusion& alarm : choice.alarms) {
+        const std::string known = known_from_text(table, alarm);
+        if (!known.empty()) all.push_back(known);
+    }
     add_gain_sentences(choice.by_day, choice, false, all);
     add_met_sentence(choice.by_day, choice, all);
     add_gain_sentences(choice.by_machine, choice, false, all);

@@ -32,6 +32,10 @@ std::vector<std::string> breaking_at_ranges(std::vector<std::string> cells) {
     return cells;
 }
 
+std::string ranged_table_html(const std::vector<std::string>& headings, const TuningTableRows& rows) {
+    return "<div class=\"ranged\">\n" + table_html(headings, rows, {0}) + "</div>\n";
+}
+
 std::vector<std::string> figure_cells(const AlarmSum& sum, const AlarmFigures& f, const AlarmRanges& ranges) {
     const auto range = [&](AlarmFigure which) { return ranges[static_cast<std::size_t>(which)]; };
     const auto share = [&](AlarmFigure which) { return share_text(of(f, which), range(which)); };
@@ -151,7 +155,7 @@ std::string settings_table_html(const TuneTable& table, const TuningChoice& choi
         row.insert(row.end(), cells_of[i].begin(), cells_of[i].end());
         row.push_back(alike[i] > 0 ? std::to_string(alike[i]) + " more" : "");
     }
-    std::string html = table_html(headings, rows, {0});
+    std::string html = ranged_table_html(headings, rows);
     if (first.size() > rows.size())
         html += "<p class=\"quiet\">" + std::to_string(first.size() - rows.size()) +
                 " more, which count less, are not listed.</p>\n";
@@ -246,7 +250,7 @@ std::string still_table_html(const TuningChoice& choice) {
     if (rows.empty()) return {};
     std::vector<std::string> headings = {"alarm"};
     headings.insert(headings.end(), kFigureHeadings.begin(), kFigureHeadings.end());
-    return table_html(headings, rows, {0});
+    return ranged_table_html(headings, rows);
 }
 
 }  // namespace podrate::sim
