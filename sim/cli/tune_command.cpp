@@ -80,6 +80,7 @@ void keep_set(const Options& options, const BaseSet& base, const Tuning& tuning,
 
 TuningChoice concluded(const Options& options, const BaseSet& base, const Tuning& tuning) {
     TuningChoice choice = conclude_tuning(tuning.table, tuning.own, options.asked);
+    choice.own_of = tuning.own_of;
     choice.base = base.set();
     choice.made = entry_of(options, base, tuning);
     return choice;

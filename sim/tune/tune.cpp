@@ -84,6 +84,7 @@ class TuneBooks {
                 tuning.own = worker.machine(place).parameters;
                 tuning.own_mark = mark_of(tuning.own);
             }
+            tuning.own_of.push_back(worker.machine(place).parameters);
             tuning.table.on.push_back({day.day.label, worker.machine(place).id, worker.known_from(place)});
             if (!outside_[place].empty()) tuning.notes.push_back(outside_[place]);
             if (faults_[place] > 0)

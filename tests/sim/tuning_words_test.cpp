@@ -2,11 +2,14 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "podrate/parameter_bytes.hpp"
 #include "report/tuning/operating_chart.hpp"
 #include "report/tuning/tuning_reasons.hpp"
 #include "report/tuning/tuning_tables.hpp"
 #include "report/tuning/tuning_words.hpp"
+#include "report/tuning/write_tuning_report.hpp"
 #include "sim/tune_tables.hpp"
+#include "support/temp_folder.hpp"
 
 using namespace podrate;
 using namespace podrate::sim;
@@ -122,4 +125,29 @@ TEST_CASE("Marks that no chart has are not in the legend") {
     CHECK(says(operating_legend_html(choice), "recommended"));
     choice.chosen.setting = 0;
     CHECK_FALSE(says(operating_legend_html(choice), "recommended"));
+}
+
+TEST_CASE("Where machines differ each has a block of its own, with what it has and what is recommended") {
+    const TempFolder folder;
+    const TuneTable table = loss_sweep(6, 2, 21, 12.0);
+    TuningChoice choice = conclude_tuning(table, Parameters{});
+    REQUIRE(choice.chosen.setting != 0);
+    for (const TunedOn& on : table.on) {
+        choice.own_of.emplace_back();
+        choice.own_of.back().hopper_capacity_kg = Real(on.machine == "m1" ? 2000 : 1800);
+    }
+    write_tuning_report(table, choice, folder.path());
+    CHECK_FALSE(std::filesystem::exists(folder / "recommended.bin"));
+    for (const char* machine : {"m1", "m2"}) {
+        const std::string bytes = text_of(folder / ("recommended_" + std::string(machine) + ".bin"));
+        Parameters read;
+        REQUIRE(unpack_parameters(reinterpret_cast<const std::uint8_t*>(bytes.data()), bytes.size(), read) ==
+                ParameterRead::good);
+        CHECK(read.hopper_capacity_kg == Real(machine[1] == '1' ? 2000 : 1800));
+        CHECK(read.loss_high_on_s == Real(12));
+    }
+    for (Parameters& own : choice.own_of) own = Parameters{};
+    write_tuning_report(table, choice, folder.path());
+    CHECK(std::filesystem::exists(folder / "recommended.bin"));
+    CHECK_FALSE(std::filesystem::exists(folder / "recommended_m1.bin"));
 }
