@@ -20,7 +20,7 @@
 namespace podrate::sim {
 namespace {
 
-struct Options {
+struct TuneCall {
     TuneOptions tune;
     std::string out;
     std::vector<std::string> sweep;
@@ -48,7 +48,7 @@ void tell_setting(const Tuning& tuning, const TuneWeights& weights, const char* 
 }
 
 // Who, when and from what: of a set that is made now.
-SetEntry entry_of(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
+SetEntry entry_of(const TuneCall& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
     SetEntry made;
     made.note = options.note;
     made.who = options.who;
@@ -59,7 +59,7 @@ SetEntry entry_of(const Options& options, const std::optional<KeptSet>& base, co
     return made;
 }
 
-void keep_set(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning,
+void keep_set(const TuneCall& options, const std::optional<KeptSet>& base, const Tuning& tuning,
               std::size_t setting) {
     if (setting >= tuning.table.settings.size()) {
         throw RefusedInput(
@@ -68,14 +68,14 @@ void keep_set(const Options& options, const std::optional<KeptSet>& base, const 
     keep_parameter_set(options.keep, tuned_set(tuning.table, setting, base, entry_of(options, base, tuning)));
 }
 
-TuningChoice concluded(const Options& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
+TuningChoice concluded(const TuneCall& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
     TuningChoice choice = conclude_tuning(tuning.table, tuning.own, options.asked);
     if (base) choice.base = base->set;
     choice.made = entry_of(options, base, tuning);
     return choice;
 }
 
-int run_loss(const Options& options) {
+int run_loss(const TuneCall& options) {
     TuneLossCall call;
     call.days.folders = options.tune.folders;
     call.days.at_once = options.tune.at_once;
@@ -86,7 +86,7 @@ int run_loss(const Options& options) {
     return run_tune_loss(call);
 }
 
-int run(Options& options) {
+int run(TuneCall& options) {
     if (options.loss_prior) return run_loss(options);
     if (options.sweep.empty()) {
         throw RefusedInput({"--sweep", 0, "is missing", "say what to try, or ask for --loss-prior"});
@@ -141,7 +141,7 @@ void add_weights(CLI::App& command, TuneWeights& weights) {
 }  // namespace
 
 Run add_tune(CLI::App& app) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<TuneCall>();
     CLI::App* command = app.add_subcommand("tune",
                                            "Try limits, deadbands and delays on recorded days: what each "
                                            "would have told, missed and told for nothing");
