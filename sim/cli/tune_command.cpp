@@ -20,7 +20,7 @@
 namespace podrate::sim {
 namespace {
 
-struct Options {
+struct TuneCall {
     TuneOptions tune;
     std::string out;
     std::vector<std::string> sweep;
@@ -40,7 +40,7 @@ std::string number_fault(const std::string& text) {
 }
 
 // In a day's own folder results would stand among what was recorded, and change its stamp.
-void refuse_out_in_place(const Options& options) {
+void refuse_out_in_place(const TuneCall& options) {
     for (const std::string& folder : options.tune.folders) {
         if (whole_path(folder) != whole_path(options.out)) continue;
         throw RefusedInput({"--out", 0, "'" + options.out + "' is the folder of a day",
@@ -65,11 +65,11 @@ void tell_setting(const Tuning& tuning, const TuneWeights& weights, const char* 
                 values.c_str());
 }
 
-SetEntry entry_of(const Options& options, const BaseSet& base, const Tuning& tuning) {
+SetEntry entry_of(const TuneCall& options, const BaseSet& base, const Tuning& tuning) {
     return entry_now(base, tuning.table.on[0].machine, tuning.own_mark, options.who, options.note);
 }
 
-void keep_set(const Options& options, const BaseSet& base, const Tuning& tuning, std::size_t setting) {
+void keep_set(const TuneCall& options, const BaseSet& base, const Tuning& tuning, std::size_t setting) {
     if (setting >= tuning.table.settings.size()) {
         throw RefusedInput(
             {"--setting", 0, "there is no setting " + std::to_string(setting), "tuning.csv numbers them"});
@@ -78,7 +78,7 @@ void keep_set(const Options& options, const BaseSet& base, const Tuning& tuning,
                        tuned_set(tuning.table, setting, base.set(), entry_of(options, base, tuning)));
 }
 
-TuningChoice concluded(const Options& options, const BaseSet& base, const Tuning& tuning) {
+TuningChoice concluded(const TuneCall& options, const BaseSet& base, const Tuning& tuning) {
     TuningChoice choice = conclude_tuning(tuning.table, tuning.own, options.asked);
     choice.own_of = tuning.own_of;
     choice.base = base.set();
@@ -86,7 +86,7 @@ TuningChoice concluded(const Options& options, const BaseSet& base, const Tuning
     return choice;
 }
 
-int run_loss(const Options& options) {
+int run_loss(const TuneCall& options) {
     TuneLossCall call;
     call.days.folders = options.tune.folders;
     call.days.at_once = options.tune.at_once;
@@ -97,7 +97,7 @@ int run_loss(const Options& options) {
     return run_tune_loss(call);
 }
 
-int run(Options& options) {
+int run(TuneCall& options) {
     refuse_out_in_place(options);
     if (options.loss_prior) return run_loss(options);
     if (options.sweep.empty()) {
@@ -155,7 +155,7 @@ void add_weights(CLI::App& command, TuneWeights& weights) {
 }  // namespace
 
 Run add_tune(CLI::App& app) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<TuneCall>();
     CLI::App* command = app.add_subcommand("tune",
                                            "Try limits, deadbands and delays on recorded days: what each "
                                            "would have told, missed and told for nothing");
