@@ -134,6 +134,7 @@ int run(TuneCall& options) {
                     tuning.table.settings.size(), tuning.table.on.size(), tuning.taken_over);
         tell_setting(tuning, weights, "as it was", 0);
         tell_setting(tuning, weights, "least objective", best);
+        tell_setting(tuning, weights, "recommended", choice.chosen.setting);
         if (!options.keep.empty()) std::printf("setting %zu kept: %s\n", kept, options.keep.c_str());
         std::printf("report: %s\ntable: %s\n", (out / "tuning.html").c_str(), (out / "tuning.csv").c_str());
     }
@@ -161,11 +162,13 @@ Run add_tune(CLI::App& app) {
                                            "would have told, missed and told for nothing");
     command->add_option("days", options->tune.folders, "Folders of days (with day.toml)")->required();
     command->add_option("--out", options->out, "Folder for the results")->required();
-    CLI::Option* sweep = command
-                             ->add_option("--sweep", options->sweep,
-                                          "NAME=LOW:HIGH:COUNT or NAME=A,B,C; repeated: every combination")
-                             ->expected(1)
-                             ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
+    CLI::Option* sweep =
+        command
+            ->add_option("--sweep", options->sweep,
+                         "NAME=LOW:HIGH:COUNT or NAME=A,B,C; repeated: every combination; `podrate "
+                         "parameters` lists the names")
+            ->expected(1)
+            ->multi_option_policy(CLI::MultiOptionPolicy::TakeAll);
     CLI::Option* search = command->add_flag(
         "--search", options->tune.search,
         "Look for the least objective between the ends of the ranges instead of trying all");

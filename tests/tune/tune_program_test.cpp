@@ -53,6 +53,7 @@ TEST_CASE("A sweep killed at any moment goes on to the same end, with one thread
     INFO(whole.err);
     REQUIRE(whole.exit_code == 0);
     CHECK(whole.out.find("151 settings on 2 machine days, 0 pieces") != std::string::npos);
+    CHECK(whole.out.find("\nrecommended, setting ") != std::string::npos);
     CHECK(whole.err.empty());
     int stopped = 0;
     for (int trial = 0; trial < 8; ++trial) {
