@@ -9,7 +9,7 @@
 namespace podrate::sim {
 namespace {
 
-struct Options {
+struct ConvertCall {
     std::string from;
     std::string to;
     std::string interface;
@@ -26,7 +26,7 @@ constexpr const char* kResolutions =
     "begins "
     "at 0. Values that no viner can show are left out and told, as are columns without a message.";
 
-int run(const Options& options) {
+int run(const ConvertCall& options) {
     Problems problems;
     {
         ProgressLine progress("converting", options.quiet);
@@ -46,7 +46,7 @@ int run(const Options& options) {
 }  // namespace
 
 Run add_convert(CLI::App& app) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ConvertCall>();
     CLI::App* command =
         app.add_subcommand("convert", "Rewrite a CSV log as candump text, or the other way round");
     command->add_option("from", options->from, "Log to read")->required();

@@ -18,7 +18,7 @@
 namespace podrate::sim {
 namespace {
 
-struct Options {
+struct ListenCall {
     std::string input;
     std::string can;
     std::string serial;
@@ -31,7 +31,7 @@ struct Options {
 
 constexpr std::uint64_t kMostTold = 20;
 
-std::vector<std::unique_ptr<Transport>> open_transports(const Options& options, const Machine& machine) {
+std::vector<std::unique_ptr<Transport>> open_transports(const ListenCall& options, const Machine& machine) {
     if (!options.input.empty() && options.input != "-")
         throw RefusedInput(
             {options.input, 0, "can't be listened to", "give - for standard input, or --can or --serial"});
@@ -48,7 +48,7 @@ std::vector<std::unique_ptr<Transport>> open_transports(const Options& options, 
     return transports;
 }
 
-int run(const Options& options) {
+int run(const ListenCall& options) {
     if (!options.input.empty()) check_standard_input();
     const HeardMachine heard = heard_machine(options.day, options.machine, options.width_m);
     const Machine& machine = heard.machine;
@@ -87,7 +87,7 @@ int run(const Options& options) {
 }  // namespace
 
 Run add_listen(CLI::App& app) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ListenCall>();
     CLI::App* command =
         app.add_subcommand("listen", "Say once a second what comes from a machine, as it comes");
     command->add_option("input", options->input, "- for candump text on standard input");

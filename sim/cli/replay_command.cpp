@@ -32,7 +32,7 @@
 namespace podrate::sim {
 namespace {
 
-struct Options {
+struct ReplayCall {
     std::string input;
     std::string out;
     std::string after;
@@ -45,7 +45,7 @@ struct Options {
     bool quiet = false;
 };
 
-Day open_input(const Options& options) {
+Day open_input(const ReplayCall& options) {
     const std::filesystem::path input(options.input);
     std::error_code unseen;
     if (!std::filesystem::exists(input, unseen)) {
@@ -82,7 +82,7 @@ TimeUs moment_told(const std::string& at, const Day& day) {
                         "write it like 14:05 or \"2025-06-27 14:05\"; day.toml's date stands for the first"});
 }
 
-void tell_result(const DayResult& result, const Options& options) {
+void tell_result(const DayResult& result, const ReplayCall& options) {
     for (const MachineResult& m : result.machines) {
         if (!m.usable) continue;
         std::printf("%-12s %7s t +-%s   %6s ha   %5s t/ha   %5s t/h while harvesting   %2zu loads\n",
@@ -98,7 +98,7 @@ void tell_result(const DayResult& result, const Options& options) {
     std::printf("report: %s\n", (std::filesystem::path(options.out) / "report.html").c_str());
 }
 
-DayResult replay(const Day& day, const Options& options, TaskTracks& tracks) {
+DayResult replay(const Day& day, const ReplayCall& options, TaskTracks& tracks) {
     ProgressLine progress("replaying", options.quiet);
     ReplayHooks hooks;
     hooks.progress = [&progress](double share) { progress.show(share); };
@@ -113,7 +113,7 @@ DayResult replay(const Day& day, const Options& options, TaskTracks& tracks) {
     return replay_day(day, hooks);
 }
 
-int run(const Options& options) {
+int run(const ReplayCall& options) {
     if (options.width_m != 0.0 && !(options.width_m >= 0.5 && options.width_m <= 12.0)) {
         throw RefusedInput({"--width", 0, shown(options.width_m) + " m is out of range", "give 0.5 to 12 m"});
     }
@@ -158,7 +158,7 @@ int run(const Options& options) {
 }  // namespace
 
 Run add_replay(CLI::App& app) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ReplayCall>();
     CLI::App* command =
         app.add_subcommand("replay", "Work through a recorded day and write its figures and report");
     command->add_option("day", options->input, "A day's folder (with day.toml), or one log file")->required();

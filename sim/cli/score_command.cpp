@@ -7,7 +7,7 @@
 namespace podrate::sim {
 namespace {
 
-struct Options {
+struct ScoreCall {
     std::string results;
     std::string day;
     bool json = false;
@@ -16,7 +16,7 @@ struct Options {
 }  // namespace
 
 Run add_score(CLI::App& app) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<ScoreCall>();
     CLI::App* command =
         app.add_subcommand("score", "Hold a replay (with --estimates) against a synthetic day's truth");
     command->add_option("results", options->results, "Folder that `podrate replay` wrote")->required();

@@ -14,7 +14,7 @@
 namespace podrate::sim {
 namespace {
 
-struct Options {
+struct SeasonCall {
     SeasonOptions season;
     std::string out;
     bool json = false;
@@ -30,7 +30,7 @@ void tell_season(const Season& season, const SeasonSums& sums, const std::filesy
                 (out / "season.html").c_str());
 }
 
-int run(Options& options) {
+int run(SeasonCall& options) {
     options.season.out = options.out;
     Season season;
     {
@@ -66,7 +66,7 @@ int run(Options& options) {
 }  // namespace
 
 Run add_season(CLI::App& app) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<SeasonCall>();
     CLI::App* command =
         app.add_subcommand("season", "Work through many days, going on where an earlier run was stopped");
     command->add_option("days", options->season.folders, "Folders of days (with day.toml)")->required();

@@ -10,14 +10,14 @@
 namespace podrate::sim {
 namespace {
 
-struct Options {
+struct SynthCall {
     std::string scenario;
     std::string out;
     std::optional<std::uint64_t> seed;
     bool quiet = false;
 };
 
-int run(const Options& options) {
+int run(const SynthCall& options) {
     const Scenario scenario = read_scenario(options.scenario, options.seed);
     {
         ProgressLine progress("making the day", options.quiet);
@@ -30,7 +30,7 @@ int run(const Options& options) {
 }  // namespace
 
 Run add_synth(CLI::App& app) {
-    auto options = std::make_shared<Options>();
+    auto options = std::make_shared<SynthCall>();
     CLI::App* command =
         app.add_subcommand("synth", "Make a synthetic day, with its truth, from a scenario file");
     command->add_option("scenario", options->scenario, "Scenario file (TOML)")->required();

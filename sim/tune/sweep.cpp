@@ -1,6 +1,7 @@
 #include "tune/sweep.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <cstdio>
 
@@ -82,6 +83,15 @@ Swept parse_swept(const std::string& text) {
                      std::string(p.name) + " is " + fixed(p.low, p.decimals) + " to " +
                          fixed(p.high, p.decimals) + " " + p.unit);
     }
+    const std::string unit = p.unit;
+    if (unit == "0-1" || unit == "0-2") {
+        for (const double value : swept.values) {
+            if (value == std::floor(value)) continue;
+            refuse_sweep(text, "leads to " + shown(value) + ", no whole number",
+                         "list those of " + unit + " to try, as NAME=0,1");
+        }
+    }
+    for (double& value : swept.values) value = decimal_of(static_cast<Real>(value));
     std::vector<double> sorted = swept.values;
     std::sort(sorted.begin(), sorted.end());
     if (std::adjacent_find(sorted.begin(), sorted.end()) != sorted.end())
@@ -138,6 +148,14 @@ std::string estimator_key(const std::vector<Swept>& sweep, const TuneSetting& se
         key += std::string(sweep[i].parameter->name) + '=' + exact_text(setting.values[i]) + ' ';
     }
     return key;
+}
+
+double decimal_of(Real value) {
+    char text[64];
+    const std::to_chars_result end = std::to_chars(text, text + sizeof text, value);
+    double decimal = 0.0;
+    std::from_chars(text, end.ptr, decimal);
+    return decimal;
 }
 
 std::string exact_text(double value) {

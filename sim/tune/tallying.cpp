@@ -33,6 +33,16 @@ std::vector<AlarmSpan> of_alarm(const std::vector<AlarmEvent>& events, AlarmId a
     return spans;
 }
 
+// What the log saw of them: none is missed, or told late, for what was before or after it.
+std::vector<AlarmSpan> within_log(const std::vector<AlarmSpan>& spans, const TraceTimes& times) {
+    std::vector<AlarmSpan> seen;
+    for (const AlarmSpan& span : spans) {
+        if (span.end_unix_s < times.first_unix_s || span.start_unix_s > times.last_unix_s) continue;
+        seen.push_back({std::max(span.start_unix_s, times.first_unix_s), span.end_unix_s});
+    }
+    return seen;
+}
+
 AlarmTally tally_alarm(const AlarmOutcomes& outcomes, double judged_h, const AlarmTruth& truth) {
     AlarmTally tally;
     tally.alarms = static_cast<int>(outcomes.alarms.size());
@@ -40,7 +50,7 @@ AlarmTally tally_alarm(const AlarmOutcomes& outcomes, double judged_h, const Ala
     for (const AlarmSpan& alarm : outcomes.alarms) tally.in_alarm_s += alarm.end_unix_s - alarm.start_unix_s;
     tally.judged_h = judged_h;
     if (!truth.known) return tally;
-    tally.episodes = static_cast<int>(truth.due.size());
+    tally.episodes = static_cast<int>(outcomes.due.size());
     for (const double after_s : outcomes.told_after_s) {
         if (after_s < 0.0) continue;
         ++tally.told;
@@ -78,6 +88,8 @@ PanelTally tally_panel(const std::vector<AlarmEvent>& events, const TraceTimes& 
 TraceTimes times_of(const AlarmTrace& trace) {
     TraceTimes times;
     times.judged_h = judged_hours(trace);
+    if (trace.size() > 0) times.first_unix_s = static_cast<double>(trace.scene(0).now_us) / 1e6;
+    times.last_unix_s = static_cast<double>(trace.last_us()) / 1e6;
     std::map<std::int64_t, TimeUs> work_us;
     TimeUs all_us = 0;
     TimeUs before_us = 0;
@@ -98,22 +110,28 @@ TraceTimes times_of(const AlarmTrace& trace) {
 }
 
 // Outside of what was looked at nobody can say that an alarm was false.
-AlarmOutcomes outcomes_of(const std::vector<AlarmEvent>& events, AlarmId alarm, const AlarmTruth& truth) {
-    std::vector<AlarmSpan> alarms = of_alarm(events, alarm);
-    SpanOutcomes spans = span_outcomes(alarms, truth.due, truth.reasons, truth.near_s);
-    for (std::size_t i = 0; i < alarms.size(); ++i) {
-        const bool seen = truth.looked_at.empty() ||
-                          seconds_in(alarms[i].start_unix_s, alarms[i].end_unix_s, truth.looked_at) > 0.0;
+AlarmOutcomes outcomes_of(const std::vector<AlarmEvent>& events, AlarmId alarm, const AlarmTruth& truth,
+                          const TraceTimes& times) {
+    AlarmOutcomes outcomes;
+    outcomes.alarms = of_alarm(events, alarm);
+    outcomes.due = within_log(truth.due, times);
+    SpanOutcomes spans = span_outcomes(outcomes.alarms, outcomes.due, truth.reasons, truth.near_s);
+    for (std::size_t i = 0; i < outcomes.alarms.size(); ++i) {
+        const AlarmSpan& span = outcomes.alarms[i];
+        const bool seen =
+            truth.looked_at.empty() || seconds_in(span.start_unix_s, span.end_unix_s, truth.looked_at) > 0.0;
         if (!truth.known || !seen) spans.for_nothing[i] = false;
     }
-    return {std::move(alarms), std::move(spans.for_nothing), std::move(spans.told_after_s)};
+    outcomes.for_nothing = std::move(spans.for_nothing);
+    outcomes.told_after_s = std::move(spans.told_after_s);
+    return outcomes;
 }
 
 MachineDayTally tally_of(const std::vector<AlarmEvent>& events, const TraceTimes& times,
                          const MachineTruth& truth) {
     MachineDayTally tally;
     for (std::size_t i = 0; i < tally.alarms.size(); ++i) {
-        const AlarmOutcomes outcomes = outcomes_of(events, static_cast<AlarmId>(i), truth[i]);
+        const AlarmOutcomes outcomes = outcomes_of(events, static_cast<AlarmId>(i), truth[i], times);
         tally.alarms[i] = tally_alarm(outcomes, times.judged_h[i], truth[i]);
     }
     tally.panel = tally_panel(events, times);

@@ -1,9 +1,8 @@
 // The filter's sparing forms of prediction and update against the textbook's dense ones.
-#include <Eigen/Eigenvalues>
-
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "core/least_eigenvalue.hpp"
 #include "core/normals.hpp"
 #include "podrate/filter/kalman.hpp"
 
@@ -98,11 +97,6 @@ double worst_update() {
     return worst;
 }
 
-double least_eigenvalue(const Wide<float>& covariance) {
-    const Wide<double> wide = covariance.cast<double>();
-    return Eigen::SelfAdjointEigenSolver<Wide<double>>(wide, Eigen::EigenvaluesOnly).eigenvalues()(0);
-}
-
 }  // namespace
 
 TEST_CASE("A prediction that moves three rows is the dense one") {
@@ -149,6 +143,6 @@ TEST_CASE("A float covariance stays symmetric and positive over 100,000 random s
         INFO("step " << step);
         REQUIRE((belief.covariance == belief.covariance.transpose()));
         REQUIRE(belief.covariance.allFinite());
-        REQUIRE(least_eigenvalue(belief.covariance) > 0.0);
+        REQUIRE(test::least_eigenvalue(belief.covariance) > 0.0);
     }
 }

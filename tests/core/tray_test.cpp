@@ -1,10 +1,9 @@
 // Trays: peas counted on the ground, in the filter alone and behind a whole machine.
-#include <Eigen/Eigenvalues>
-
 #include <catch2/catch.hpp>
 #include <cmath>
 
 #include "core/bits.hpp"
+#include "core/least_eigenvalue.hpp"
 #include "core/rig.hpp"
 
 using namespace podrate;
@@ -58,10 +57,7 @@ double pull(const PassedPlace& place, double ground_kgpm2, double sd_share, doub
 
 void check_valid(const FlowFilter& filter) {
     CHECK(filter.belief().mean.allFinite());
-    const Eigen::Matrix<double, FlowFilter::size, FlowFilter::size> wide =
-        filter.belief().covariance.cast<double>();
-    const Eigen::SelfAdjointEigenSolver<decltype(wide)> solver(wide, Eigen::EigenvaluesOnly);
-    CHECK(solver.eigenvalues()(0) > 0.0);
+    CHECK(test::least_eigenvalue(filter.belief().covariance) > 0.0);
     CHECK(std::abs(mean(filter, FlowFilter::level)) <= 2.5);
     CHECK(filter.picking_share() >= Real(0.0019));
     CHECK(filter.picking_share() <= Real(0.601));

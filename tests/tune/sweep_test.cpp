@@ -32,6 +32,9 @@ TEST_CASE("What is no sweep is refused with its reason") {
     CHECK_THROWS_WITH(parse_swept("loss_high_share=0.1,15"), Contains("out of range") && Contains("0.900"));
     CHECK_THROWS_WITH(parse_swept("loss_high_share=nan"), Contains("no number"));
     CHECK_THROWS_WITH(parse_swept("loss_high_share=0.1,0.1"), Contains("twice"));
+    CHECK_THROWS_WITH(parse_swept("loss_high_share=0.1,0.1000000001"), Contains("twice"));
+    CHECK_THROWS_WITH(parse_swept("loss_high_priority=0:2:5"), Contains("no whole number"));
+    CHECK(parse_swept("loss_high_priority=0,2").values.size() == 2);
     CHECK_THROWS_WITH(parse_sweep({"loss_high_on_s=1,2", "loss_high_on_s=3"}), Contains("again"));
 }
 
@@ -57,4 +60,12 @@ TEST_CASE(
     CHECK(tried.drum_loss_share == Real(0.05));
     CHECK(estimator_key(sweep, {{0.1, 0.05}}) == estimator_key(sweep, {{0.2, 0.05}}));
     CHECK(estimator_key(sweep, {{0.1, 0.05}}) != estimator_key(sweep, {{0.1, 0.03}}));
+}
+
+TEST_CASE("A value that is swept equals the one that a machine has") {
+    CHECK(decimal_of(Real(0.8)) == 0.8);
+    CHECK(decimal_of(Real(0)) == 0.0);
+    CHECK(decimal_of(Real(-12.5)) == -12.5);
+    for (const double value : parse_swept("rate_low_share=0.5:0.9:9").values)
+        CHECK(value == decimal_of(static_cast<Real>(value)));
 }

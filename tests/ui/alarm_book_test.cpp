@@ -226,6 +226,24 @@ TEST_CASE("An episode is marked by keys and mouse, counts at once, is taken back
     bench.end_sweep();
     desk.press(Key::enter);
     CHECK(episodes() == 2);
+    // The same with the mouse itself, over the upper lane of the strip at 1280 x 800.
+    ImGuiIO& io = ImGui::GetIO();
+    io.MousePos = {700.0F, 68.0F};
+    desk.frame();
+    desk.frame();
+    io.MouseDown[0] = true;
+    desk.frame();
+    io.MousePos = {720.0F, 68.0F};
+    desk.frame();
+    REQUIRE(bench.mark_begun());
+    CHECK(bench.mark_begun()->to_ms > bench.mark_begun()->from_ms);
+    io.MouseDown[0] = false;
+    desk.frame();
+    CHECK(bench.what_is_typed() == BenchTyping::mark_note);
+    desk.press(Key::enter);
+    CHECK(episodes() == 3);
+    desk.press(Key::d);
+    CHECK(episodes() == 2);
     // A third is taken back, a fourth left before it was made.
     bench.sweep_mark(2000e3, true);
     bench.sweep_mark(2050e3, false);

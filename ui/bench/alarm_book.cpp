@@ -8,6 +8,7 @@
 #include "bench/edited_parameters.hpp"
 #include "tune/day_truth.hpp"
 #include "tune/marked_episodes.hpp"
+#include "tune/sweep.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -260,13 +261,20 @@ void AlarmBook::count(const std::vector<std::size_t>& places) {
     table_ = {};
     table_.settings.resize(2);
     table_.tallies.resize(2);
-    for (const std::size_t machine : places)
-        table_.on.push_back({day_->day.label, day_->day.machines[machine].id});
+    for (const std::size_t machine : places) {
+        sim::TunedOn& on = table_.on.emplace_back();
+        on.day = day_->day.label;
+        on.machine = day_->day.machines[machine].id;
+        for (std::size_t i = 0; i < on.known_from.size(); ++i) {
+            const sim::AlarmTruth& truth = (*truths_)[machine][i];
+            if (truth.known) on.known_from[i] = truth.source;
+        }
+    }
     for (const ParameterInfo& info : kParameterTable) {
         const auto value_of = [&](const Parameters& of_page) {
             std::optional<double> value;
             for (const std::size_t machine : places) {
-                const auto one = static_cast<double>(laid_over(machine, of_page).*info.member);
+                const double one = sim::decimal_of(laid_over(machine, of_page).*info.member);
                 if (value && *value != one) return std::numeric_limits<double>::quiet_NaN();
                 value = one;
             }
@@ -293,8 +301,9 @@ void AlarmBook::count(const std::vector<std::size_t>& places) {
 }
 
 sim::AlarmOutcomes AlarmBook::outcomes(bool after) const {
-    return sim::outcomes_of(machines_[page_.machine].judged[after ? 1 : 0].events, page_.alarm,
-                            truth(page_.machine, page_.alarm));
+    const Judged& judged = machines_[page_.machine].judged[after ? 1 : 0];
+    return sim::outcomes_of(judged.events, page_.alarm, truth(page_.machine, page_.alarm),
+                            *find(page_.machine, judged.parameters)->times);
 }
 
 void AlarmBook::ask_curve(const std::vector<std::size_t>& places) {

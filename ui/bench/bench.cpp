@@ -80,7 +80,10 @@ void Bench::show_machine() {
 
 void Bench::refresh() {
     const bool idle = !busy();
-    if (book_.refresh() && !book_.refusals().empty() && note_.empty()) note_ = book_.refusals().front();
+    if (book_.refresh() && refusals_told_ != book_.refusals()) {
+        refusals_told_ = book_.refusals();
+        if (!refusals_told_.empty() && note_.empty()) note_ = refusals_told_.front();
+    }
     if (auto result = rerun_.take()) take_run(std::move(result));
     trace_where_needed();
     // All that was to come has come.
@@ -189,6 +192,7 @@ void Bench::look_up() {
     page.before = before().parameters;
     page.after = edited().now();
     page.after_run = stands_[machine_].after;
+    if (stands_[machine_].taken) book_.know(machine_, *stands_[machine_].taken);
     book_.look(page);
 }
 

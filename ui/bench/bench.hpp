@@ -190,6 +190,7 @@ class Bench {
     std::string set_name_;
     std::size_t open_at_ = 0;  // 0: the machine's own; else the number of the saved set
     std::string note_;
+    std::vector<std::string> refusals_told_;  // of truth and episodes.csv
     BenchTable table_ = BenchTable::totals;
     std::optional<std::size_t> at_ = 0;  // what alarm_ is of
     std::optional<AlarmId> alarm_;

@@ -80,7 +80,15 @@ void Bench::begin_or_end_mark() {
 
 void Bench::take_mark(const std::string& note) {
     if (typing_ == BenchTyping::mark_note) end_typing();
-    const auto [from_ms, to_ms] = std::minmax(mark_->from_ms, mark_->to_ms);
+    const double from_ms = std::min(mark_->from_ms, mark_->to_ms);
+    const double to_ms = std::max(mark_->from_ms, mark_->to_ms);
+    mark_.reset();
+    const std::vector<Millis>& rows = day_->series.machines[machine_].kept_ms;
+    if (rows.empty() || to_ms < static_cast<double>(rows.front()) ||
+        from_ms > static_cast<double>(rows.back())) {
+        note_ = say_(Text::bench_mark_outside);
+        return;
+    }
     TypedEpisode mark;
     mark.note = note;
     mark.episode.source = sim::EpisodeSource::marked;
@@ -88,7 +96,6 @@ void Bench::take_mark(const std::string& note) {
     mark.episode.alarm = *alarm_;
     mark.episode.start_unix_s = as_written_s(day_->series.time_us(from_ms));
     mark.episode.end_unix_s = as_written_s(day_->series.time_us(to_ms));
-    mark_.reset();
     note_ = say_(
         Text::bench_marked,
         {say_(name_for(*alarm_)), span_words(*this, {mark.episode.start_unix_s, mark.episode.end_unix_s})});
@@ -120,13 +127,12 @@ void Bench::write_marks() {
 void Bench::jump(bool back) {
     if (!book_.counted()) return;
     const sim::AlarmOutcomes outcomes = book_.outcomes(true);
-    const sim::AlarmTruth& truth = book_.truth(machine_, *alarm_);
     std::vector<double> at_ms;
     const auto add = [&](double unix_s) {
         at_ms.push_back((unix_s - static_cast<double>(day_->series.origin_us) / 1e6) * 1e3);
     };
-    for (std::size_t i = 0; i < truth.due.size(); ++i) {
-        if (outcomes.told_after_s[i] < 0.0) add(truth.due[i].start_unix_s);
+    for (std::size_t i = 0; i < outcomes.due.size(); ++i) {
+        if (outcomes.told_after_s[i] < 0.0) add(outcomes.due[i].start_unix_s);
     }
     for (std::size_t i = 0; i < outcomes.alarms.size(); ++i) {
         if (outcomes.for_nothing[i]) add(outcomes.alarms[i].start_unix_s);

@@ -67,11 +67,11 @@ void draw_due(Canvas& canvas, const Box& lane, const LaneScale& scale, const Ben
         const Box box = scale.block(lane, span, 0.15F);
         if (box.w > 0.0F) canvas.fill(box, palette.rule);
     }
-    const std::vector<double> after_s = bench.book().outcomes(true).told_after_s;
-    for (std::size_t i = 0; i < truth.due.size(); ++i) {
-        const Box box = scale.block(lane, truth.due[i], kDueShare);
+    const sim::AlarmOutcomes outcomes = bench.book().outcomes(true);
+    for (std::size_t i = 0; i < outcomes.due.size(); ++i) {
+        const Box box = scale.block(lane, outcomes.due[i], kDueShare);
         if (box.w <= 0.0F) continue;
-        if (after_s[i] >= 0.0) {
+        if (outcomes.told_after_s[i] >= 0.0) {
             canvas.fill(box, palette.working);
         } else {
             outline(canvas, box, palette.warning);

@@ -33,11 +33,10 @@ std::string cursor_words(const Bench& bench) {
         return span.start_unix_s - kSlackS <= at_s && at_s <= span.end_unix_s + kSlackS;
     };
     const Speech& say = bench.speech();
-    const sim::AlarmTruth& truth = bench.book().truth(bench.machine(), *bench.alarm());
     const sim::AlarmOutcomes outcomes = bench.book().outcomes(true);
-    for (std::size_t i = 0; i < truth.due.size(); ++i) {
-        if (!holds(truth.due[i])) continue;
-        const std::string when = span_words(bench, truth.due[i]);
+    for (std::size_t i = 0; i < outcomes.due.size(); ++i) {
+        if (!holds(outcomes.due[i])) continue;
+        const std::string when = span_words(bench, outcomes.due[i]);
         return outcomes.told_after_s[i] < 0.0
                    ? say(Text::bench_at_missed, {when})
                    : say(Text::bench_at_told, {when, say.number(outcomes.told_after_s[i], 0)});
