@@ -181,6 +181,7 @@ int main(int argc, char** argv) {
         std::fprintf(stderr, "usage: %s DAY\n", argv[0]);
         return 2;
     }
+    std::setvbuf(stdout, nullptr, _IOLBF, BUFSIZ);
     const std::atomic<bool> cancel{false};
     const double begun_ms = now_ms();
     std::shared_ptr<const OpenDay> day = open_day(argv[1], nullptr, cancel);
