@@ -132,6 +132,9 @@ inline constexpr TimeUs kStuckLongUs = 60 * kSecondUs;  // repeats so long are s
 inline constexpr Real kResidueSdShare = Real(0.756);
 inline constexpr Real kStuckKg = Real(25);  // kg of peas that should have shown
 inline constexpr int kStuckReadings = 10;   // and so many readings
+// What falls short while a reading repeats for longer may be a stuck scale's doing as well as a drum's.
+inline constexpr TimeUs kRepeatsUs = kSecondUs;
+inline constexpr int kRepeats = 3;
 }  // namespace stuck
 
 // A tilt sensor that has died

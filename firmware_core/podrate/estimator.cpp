@@ -138,6 +138,7 @@ void Estimator::doubt_silence(TimeUs time_us, Real silent_s) {
 // Until a reading is known to be stuck the filter has followed it: it takes that back. What has come since is
 // told by the area and the yield of before.
 void Estimator::unlearn_stuck(TimeUs time_us) {
+    blockage_.reset();
     const LookBack::Moment* before = look_back_.before(weight_.same_since_us() - kLookBackUs);
     if (before == nullptr || tips_.phase() != TipWatch::Phase::idle) return;
     const Real counted_kg = totals_.inflow_kg.since(before->totals.inflow_kg);

@@ -36,7 +36,9 @@ AlarmScene Estimator::alarm_scene() const {
     if (scene.rate_wanted) scene.rate_share = flow_kgps / parameters_.wanted_rate_kgps;
     scene.level_share = mass_kg() / parameters_.hopper_capacity_kg;
     scene.level_known = (faults & kWeightMissing) == 0;
-    scene.blocking_sd = flow_kgps < kBlockedShare * flow_due() ? blockage_.sum_sd() : Real(0);
+    // A scale that has stuck falls short as a blocked drum does, but a blocked drum's scale still shakes.
+    if (!weight_.repeats(now_us_) && flow_kgps < kBlockedShare * flow_due())
+        scene.blocking_sd = blockage_.sum_sd();
     scene.leak_watched = drum_empty_;
     scene.leak_kg = empty_mass_kg_ - mass_kg();
     scene.weight_fault = (faults & (kWeightMissing | kWeightStuck | kWeightJump)) != 0;

@@ -4,15 +4,15 @@
 #include <cstdio>
 #include <memory>
 
+#include "cli/base_set.hpp"
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
 #include "cli/tune_loss_command.hpp"
-#include "live/host_clock.hpp"
 #include "log/number.hpp"
-#include "parameters/parameter_file.hpp"
 #include "report/output_file.hpp"
 #include "report/tuning/write_tuning_report.hpp"
+#include "season/day_stamp.hpp"
 #include "tune/tune.hpp"
 #include "tune/tuned_set.hpp"
 #include "tune/tuning_csv.hpp"
@@ -34,6 +34,24 @@ struct TuneCall {
     bool quiet = false;
 };
 
+// CLI::Range lets NaN pass.
+std::string number_fault(const std::string& text) {
+    return parse_number(text).fault == NumberFault::none ? std::string() : "'" + text + "' is no number";
+}
+
+// In a day's own folder results would stand among what was recorded, and change its stamp.
+void refuse_out_in_place(const TuneCall& options) {
+    for (const std::string& folder : options.tune.folders) {
+        if (whole_path(folder) != whole_path(options.out)) continue;
+        throw RefusedInput({"--out", 0, "'" + options.out + "' is the folder of a day",
+                            "give a folder of its own, made if need be"});
+    }
+    if (!options.keep.empty() && whole_path(options.keep) == whole_path(options.out) / "recommended.toml") {
+        throw RefusedInput(
+            {"--keep", 0, "'" + options.keep + "' is where the recommended set goes", "give another name"});
+    }
+}
+
 void tell_setting(const Tuning& tuning, const TuneWeights& weights, const char* what, std::size_t setting) {
     const TuneTable& table = tuning.table;
     std::string values;
@@ -47,30 +65,23 @@ void tell_setting(const Tuning& tuning, const TuneWeights& weights, const char* 
                 values.c_str());
 }
 
-// Who, when and from what: of a set that is made now.
-SetEntry entry_of(const TuneCall& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
-    SetEntry made;
-    made.note = options.note;
-    made.who = options.who;
-    made.unix_s = HostClock().now_us() / kSecondUs;
-    made.made_from =
-        base ? std::filesystem::path(options.parameters).stem().string() : tuning.table.on[0].machine;
-    made.made_from_mark = base ? base->mark : tuning.own_mark;
-    return made;
+SetEntry entry_of(const TuneCall& options, const BaseSet& base, const Tuning& tuning) {
+    return entry_now(base, tuning.table.on[0].machine, tuning.own_mark, options.who, options.note);
 }
 
-void keep_set(const TuneCall& options, const std::optional<KeptSet>& base, const Tuning& tuning,
-              std::size_t setting) {
+void keep_set(const TuneCall& options, const BaseSet& base, const Tuning& tuning, std::size_t setting) {
     if (setting >= tuning.table.settings.size()) {
         throw RefusedInput(
             {"--setting", 0, "there is no setting " + std::to_string(setting), "tuning.csv numbers them"});
     }
-    keep_parameter_set(options.keep, tuned_set(tuning.table, setting, base, entry_of(options, base, tuning)));
+    keep_parameter_set(options.keep,
+                       tuned_set(tuning.table, setting, base.set(), entry_of(options, base, tuning)));
 }
 
-TuningChoice concluded(const TuneCall& options, const std::optional<KeptSet>& base, const Tuning& tuning) {
+TuningChoice concluded(const TuneCall& options, const BaseSet& base, const Tuning& tuning) {
     TuningChoice choice = conclude_tuning(tuning.table, tuning.own, options.asked);
-    if (base) choice.base = base->set;
+    choice.own_of = tuning.own_of;
+    choice.base = base.set();
     choice.made = entry_of(options, base, tuning);
     return choice;
 }
@@ -87,6 +98,7 @@ int run_loss(const TuneCall& options) {
 }
 
 int run(TuneCall& options) {
+    refuse_out_in_place(options);
     if (options.loss_prior) return run_loss(options);
     if (options.sweep.empty()) {
         throw RefusedInput({"--sweep", 0, "is missing", "say what to try, or ask for --loss-prior"});
@@ -97,9 +109,8 @@ int run(TuneCall& options) {
     }
     options.tune.sweep = parse_sweep(options.sweep);
     options.tune.out = options.out;
-    std::optional<KeptSet> base;
-    if (!options.parameters.empty()) base = read_parameter_set(options.parameters);
-    if (base) options.tune.base = base->set;
+    const BaseSet base = read_base(options.parameters);
+    options.tune.base = base.set();
     make_folder(options.out);
     Tuning tuning;
     {
@@ -131,7 +142,10 @@ int run(TuneCall& options) {
 
 void add_weights(CLI::App& command, TuneWeights& weights) {
     const auto weight = [&command](const char* name, double& value, const char* what) {
-        command.add_option(name, value, what)->capture_default_str()->check(CLI::Range(0.0, 1e6));
+        command.add_option(name, value, what)
+            ->capture_default_str()
+            ->check(CLI::Range(0.0, 1e6))
+            ->check(number_fault);
     };
     weight("--weight-missed", weights.missed, "In the objective, of the share missed of what was to be told");
     weight("--weight-false", weights.false_alarms, "... of false alarms an hour");
@@ -165,16 +179,19 @@ Run add_tune(CLI::App& app) {
         ->add_option("--false-per-hour", options->asked.most_false_per_h,
                      "What the report recommends tells at most so many alarms an hour for nothing")
         ->capture_default_str()
-        ->check(CLI::Range(0.0, 100.0));
+        ->check(CLI::Range(0.0, 100.0))
+        ->check(number_fault);
     command
         ->add_option("--told", options->asked.least_detection,
                      "... and at least that share of what was to be told")
         ->capture_default_str()
-        ->check(CLI::Range(0.0, 1.0));
+        ->check(CLI::Range(0.0, 1.0))
+        ->check(number_fault);
     CLI::Option* keep =
         command->add_option("--keep", options->keep,
                             "Write the setting with the least objective as a parameter set, for the cab");
     command->add_option("--setting", options->setting, "... that one of tuning.csv instead")
+        ->needs(keep)
         ->check(CLI::Range(0, 100000));
     command->add_option("--note", options->note, "Why that set was made; kept in it");
     command->add_option("--who", options->who, "Who made it")->capture_default_str();

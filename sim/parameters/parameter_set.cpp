@@ -29,6 +29,16 @@ void ParameterSet::lay_over(Parameters& parameters) const {
     }
 }
 
+ParameterSet set_after(const std::optional<ParameterSet>& base, const SetEntry& made) {
+    ParameterSet set;
+    if (base) {
+        set = *base;
+        set.history.push_back(base->made);
+    }
+    set.made = made;
+    return set;
+}
+
 ParameterSet set_between(const Parameters& own, const Parameters& wanted) {
     ParameterSet set;
     for (std::size_t i = 0; i < kParameterCount; ++i) {

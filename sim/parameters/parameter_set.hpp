@@ -31,6 +31,9 @@ struct ParameterSet {
     void lay_over(Parameters& parameters) const;
 };
 
+// `base`, where there is one, with `made` for its newest change: still to be changed so.
+ParameterSet set_after(const std::optional<ParameterSet>& base, const SetEntry& made);
+
 // What differs between a machine's own values and those wanted, as a set without any entry.
 ParameterSet set_between(const Parameters& own, const Parameters& wanted);
 

@@ -31,8 +31,8 @@ struct GainCheck {
     double left_out = 0.0;  // of the settings chosen without it, each on what was left out, together
     Range range;            // of the latter
     // What is promised on all does not show on what was left out: the range holds zero, lies below it, or
-    // cannot be told. Of gains that are luck alone (20 settings alike) about one in eight passes still, where
-    // one in three would pass unchecked.
+    // cannot be told. Of gains that are luck alone (20 settings alike) about one in twenty passes, where one
+    // in three would pass unchecked.
     [[nodiscard]] bool lost() const { return on_all > 0.0 && !(range.low > 0.0); }
 };
 

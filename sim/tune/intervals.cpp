@@ -24,6 +24,17 @@ double student_within(double t, int degrees) {
     return odd ? 2.0 / std::numbers::pi * (angle + std::sin(angle) * sum) : std::sin(angle) * sum;
 }
 
+// P(N <= count), N a Poisson count of that mean: summed from the last term down.
+double poisson_at_most(double count, double mean) {
+    double term = std::exp(count * std::log(mean) - mean - std::lgamma(count + 1.0));
+    double sum = 0.0;
+    for (double k = count; k >= 0.0 && term > 1e-18 * sum; --k) {
+        sum += term;
+        term *= k / mean;
+    }
+    return sum;
+}
+
 // Between the ordered values, evenly from the first to the last (type 7 of Hyndman & Fan).
 double percentile_of(const std::vector<double>& ordered, double p) {
     const double at = std::clamp(p, 0.0, 1.0) * static_cast<double>(ordered.size() - 1);
@@ -72,8 +83,17 @@ Range bootstrap_range(std::vector<double>& values, std::size_t clusters, double 
     return {percentile_of(values, tail), percentile_of(values, 1.0 - tail)};
 }
 
-double none_seen_bound(double hours, double level) {
-    return hours > 0.0 ? -std::log(0.5 * (1.0 - level)) / hours : std::numeric_limits<double>::infinity();
+double rate_bound(double count, double hours, double level) {
+    if (hours <= 0.0) return std::numeric_limits<double>::infinity();
+    const double tail = 0.5 * (1.0 - level);
+    double low = count;
+    double high = count + 1.0;
+    while (poisson_at_most(count, high) > tail) high *= 2.0;
+    for (int i = 0; i < 60; ++i) {
+        const double middle = 0.5 * (low + high);
+        (poisson_at_most(count, middle) > tail ? low : high) = middle;
+    }
+    return 0.5 * (low + high) / hours;
 }
 
 }  // namespace podrate::sim

@@ -29,8 +29,8 @@ double student_quantile(double p, int degrees);
 // there are fewer than two clusters, nothing can be said. Puts the values in order.
 Range bootstrap_range(std::vector<double>& values, std::size_t clusters, double level);
 
-// The highest rate, 1/h, that none in so many hours speaks against: exact for a Poisson count of 0 (Garwood,
-// Biometrika 28: 437-442, 1936).
-double none_seen_bound(double hours, double level);
+// The upper end of a rate's range, 1/h, where `count` were seen in so many hours: exact for a Poisson count
+// (Garwood, Biometrika 28: 437-442, 1936); relative error < 1e-9. Infinite where hours is 0.
+double rate_bound(double count, double hours, double level);
 
 }  // namespace podrate::sim

@@ -63,10 +63,10 @@ void fit_one(LossQuantity quantity, LossFit& fit) {
                             reading.ln_sd * reading.ln_sd});
         of_it.push_back(&reading);
     }
-    const auto effects = fit_nested(measured);
+    const auto effects = fit_nested(measured, SpreadFit::above_zero);
     if (!effects) return;
     prior.effects = *effects;
-    const std::vector<double> residuals = left_out_residuals(measured);
+    const std::vector<double> residuals = left_out_residuals(measured, SpreadFit::above_zero);
     for (std::size_t i = 0; i < of_it.size(); ++i) of_it[i]->residual = residuals[i];
     fit.priors.push_back(std::move(prior));
 }
@@ -126,6 +126,12 @@ double LossPrior::value_of(std::size_t machine) const {
     return std::exp(effects.mean + effects.machines[machine].offset);
 }
 
+bool LossPrior::teaches() const {
+    if (quantity != LossQuantity::sensor && high() >= 1.0) return false;
+    const double sd = effects.new_sd();
+    return as_double(within("drum_loss_ln_sd", sd)) > 0.99 * sd;  // not cut off at its upper end
+}
+
 LossFit fit_loss(std::vector<LossReading> readings) {
     LossFit fit;
     fit.readings = std::move(readings);
@@ -135,11 +141,13 @@ LossFit fit_loss(std::vector<LossReading> readings) {
 
 Parameters with_prior(const Parameters& parameters, const LossFit& fit) {
     Parameters changed = parameters;
-    if (const LossPrior* drum = prior_of(fit, LossQuantity::drum)) {
+    const LossPrior* drum = prior_of(fit, LossQuantity::drum);
+    if (drum != nullptr && drum->teaches()) {
         changed.drum_loss_share = within("drum_loss_share", drum->value());
         changed.drum_loss_ln_sd = within("drum_loss_ln_sd", drum->effects.new_sd());
     }
-    if (const LossPrior* picking = prior_of(fit, LossQuantity::picking)) {
+    const LossPrior* picking = prior_of(fit, LossQuantity::picking);
+    if (picking != nullptr && picking->teaches()) {
         changed.picking_loss_share = within("picking_loss_share", picking->value());
         changed.picking_loss_low_share = within("picking_loss_low_share", picking->low());
         changed.picking_loss_high_share = within("picking_loss_high_share", picking->high());

@@ -44,6 +44,9 @@ struct LossPrior {
     [[nodiscard]] double low() const;    // 90 % range
     [[nodiscard]] double high() const;
     [[nodiscard]] double value_of(std::size_t machine) const;
+    // False: the range reaches beyond the whole crop, or further than a parameter can tell it. Of few
+    // machines that differ much it does.
+    [[nodiscard]] bool teaches() const;
 };
 
 struct LossFit {
@@ -55,7 +58,8 @@ struct LossFit {
 // fit.
 LossFit fit_loss(std::vector<LossReading> readings);
 
-// The parameters with what is thought of the loss beforehand put in its place, each within its range.
+// The parameters with what is thought of the loss beforehand put in its place, each within its range, where
+// the days teach it.
 Parameters with_prior(const Parameters& parameters, const LossFit& fit);
 
 // day,machine,quantity,value,low,high,residual_sd,outlier: a row for each reading, then one for each machine

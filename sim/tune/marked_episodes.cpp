@@ -4,11 +4,14 @@
 #include <optional>
 
 #include "log/csv_record.hpp"
+#include "log/number.hpp"
 #include "log/small_table.hpp"
 
 namespace podrate::sim {
 namespace {
 
+constexpr const char* kNeeded[] = {"start_unix_s", "end_unix_s", "machine", "alarm"};
+constexpr const char* kTimes = "write seconds since 1970 in UTC, as in the log";
 constexpr double kLastUnixS = 9999999999.0;
 constexpr double kNearMarkedS = 20.0;  // a person's watch, and the alarm's own delays
 
@@ -34,6 +37,13 @@ std::vector<Episode> read_marked_episodes(const std::filesystem::path& day_folde
     const std::filesystem::path path = day_folder / "episodes.csv";
     if (!std::filesystem::exists(path)) return episodes;
     const SmallTable table(path, problems);
+    for (const char* column : kNeeded) {
+        if (table.has(column)) continue;
+        problems.add({path.string(), 1, "has no column '" + std::string(column) + "'",
+                      "no row of it used; the first line names the columns, "
+                      "start_unix_s,end_unix_s,machine,alarm,note"});
+        return episodes;
+    }
     for (const SmallTable::Row& row : table.rows()) {
         const auto refuse = [&](const std::string& reason, const std::string& mend) {
             problems.add({path.string(), row.line, reason, "row skipped; " + mend});
@@ -41,8 +51,17 @@ std::vector<Episode> read_marked_episodes(const std::filesystem::path& day_folde
         Episode episode;
         episode.source = EpisodeSource::marked;
         episode.machine = table.text(row, "machine");
-        if (!table.number(row, "start_unix_s", episode.start_unix_s, problems)) continue;
-        if (!table.number(row, "end_unix_s", episode.end_unix_s, problems)) continue;
+        episode.line = row.line;
+        const auto time_of = [&](const char* column, double& unix_s) {
+            const ParsedNumber number = parse_number(table.text(row, column));
+            unix_s = number.value;
+            if (number.fault == NumberFault::none) return true;
+            refuse(std::string(column) + " is '" + shortened(table.text(row, column)) + "', not a number",
+                   kTimes);
+            return false;
+        };
+        if (!time_of("start_unix_s", episode.start_unix_s)) continue;
+        if (!time_of("end_unix_s", episode.end_unix_s)) continue;
         const std::string name = table.text(row, "alarm");
         const std::optional<AlarmId> alarm = alarm_named(name);
         const bool of_the_day = std::any_of(day.machines.begin(), day.machines.end(),
@@ -53,7 +72,7 @@ std::vector<Episode> read_marked_episodes(const std::filesystem::path& day_folde
             refuse("day.toml has no machine '" + shortened(episode.machine) + "'",
                    "use the id of a [[machine]]");
         } else if (episode.start_unix_s < 0.0 || episode.end_unix_s > kLastUnixS) {
-            refuse("the time is outside unix seconds", "write seconds since 1970 in UTC, as in the log");
+            refuse("the time is outside unix seconds", kTimes);
         } else if (episode.end_unix_s < episode.start_unix_s) {
             refuse("ends before it starts", "give start_unix_s before end_unix_s");
         } else {
@@ -62,6 +81,23 @@ std::vector<Episode> read_marked_episodes(const std::filesystem::path& day_folde
         }
     }
     return episodes;
+}
+
+std::string marked_outside(const std::vector<Episode>& marked, const std::string& machine,
+                           const std::filesystem::path& day_folder, double first_unix_s, double last_unix_s) {
+    const Episode* first = nullptr;
+    std::size_t count = 0;
+    for (const Episode& episode : marked) {
+        const bool seen = episode.end_unix_s >= first_unix_s && episode.start_unix_s <= last_unix_s;
+        if (episode.machine != machine || seen) continue;
+        if (count++ == 0) first = &episode;
+    }
+    if (first == nullptr) return {};
+    std::string reason = "lies outside of what the log of '" + shortened(machine) + "' tells, " +
+                         fixed(first_unix_s, 0) + " to " + fixed(last_unix_s, 0);
+    if (count > 1) reason += ", and " + std::to_string(count - 1) + " more";
+    return to_text(
+        {(day_folder / "episodes.csv").string(), first->line, reason, std::string("not counted; ") + kTimes});
 }
 
 void lay_marked_over(const std::vector<Episode>& marked, const std::string& machine, MachineTruth& truth) {

@@ -26,7 +26,7 @@ struct MachineSums {
 
 class NestedModel {
   public:
-    explicit NestedModel(const std::vector<Measured>& all) : all_(all) {
+    NestedModel(const std::vector<Measured>& all, SpreadFit how) : all_(all), how_(how) {
         for (const Measured& one : all) machines_ = std::max(machines_, one.machine + 1);
         std::vector<int> days(machines_, 0);
         for (const Measured& one : all) ++days[one.machine];
@@ -77,42 +77,61 @@ class NestedModel {
     }
 
     [[nodiscard]] NestedEffects best() const {
-        const double start = std::max(spread(), 1e-6) / 2.0;
+        const double start = scale() / 2.0;
         // The surface may have a ridge: from several sides, and the best of all.
         NestedEffects best;
-        best.log_likelihood = -std::numeric_limits<double>::infinity();
+        double highest = -std::numeric_limits<double>::infinity();
         for (const Spreads& from :
              {Spreads{start, start}, Spreads{2 * start, 0.1 * start}, Spreads{0.1 * start, 2 * start}}) {
-            const NestedEffects found = at(climbed(from));
-            if (found.log_likelihood > best.log_likelihood) best = found;
+            const Spreads top = climbed(from);
+            const double height = height_at(top);
+            if (height > highest) {
+                best = at(top);
+                highest = height;
+            }
         }
         return best;
     }
 
   private:
-    [[nodiscard]] double spread() const {
+    [[nodiscard]] bool machines_differ() const { return seen_ > 1; }
+    [[nodiscard]] bool days_differ() const { return repeated_ || seen_ < 2; }
+
+    // What is climbed.
+    [[nodiscard]] double height_at(const Spreads& spreads) const {
+        double height = at(spreads).log_likelihood;
+        if (how_ == SpreadFit::restricted) return height;
+        if (machines_differ()) height += std::log(std::max(spreads.machine_sd, kLeastSd));
+        if (days_differ()) height += std::log(std::max(spreads.day_sd, kLeastSd));
+        return height;
+    }
+
+    // Of the values, or of their doubt where that is more.
+    [[nodiscard]] double scale() const {
         double low = all_.front().value;
         double high = low;
+        double variance = 0.0;
         for (const Measured& one : all_) {
             low = std::min(low, one.value);
             high = std::max(high, one.value);
+            variance = std::max(variance, one.variance);
         }
-        return high - low;
+        return std::max({high - low, std::sqrt(variance), kLeastSd});
     }
 
     [[nodiscard]] Spreads climbed(const Spreads& from) const {
         constexpr int kMostSteps = 4000;
-        const double most = 10.0 * std::max(spread(), 1e-6);
-        double sds[2] = {seen_ > 1 ? from.machine_sd : 0.0, repeated_ || seen_ < 2 ? from.day_sd : 0.0};
+        const double most = 10.0 * scale();
+        double sds[2] = {machines_differ() ? from.machine_sd : 0.0, days_differ() ? from.day_sd : 0.0};
         const double low[2] = {0.0, 0.0};
-        const double high[2] = {seen_ > 1 ? most : 0.0, repeated_ || seen_ < 2 ? most : 0.0};
+        const double high[2] = {machines_differ() ? most : 0.0, days_differ() ? most : 0.0};
         nlopt_opt search = nlopt_create(NLOPT_LN_SBPLX, 2);
         nlopt_set_lower_bounds(search, low);
         nlopt_set_upper_bounds(search, high);
         nlopt_set_max_objective(
             search,
             [](unsigned, const double* x, double*, void* model) {
-                return static_cast<const NestedModel*>(model)->at({x[0], x[1]}).log_likelihood;
+                return static_cast<const NestedModel*>(model)->height_at({x[0], x[1]});
             },
             const_cast<NestedModel*>(this));
         nlopt_set_xtol_rel(search, 1e-10);
@@ -124,7 +143,10 @@ class NestedModel {
         return {sds[0], sds[1]};
     }
 
+    static constexpr double kLeastSd = 1e-6;
+
     const std::vector<Measured>& all_;
+    SpreadFit how_;
     std::size_t machines_ = 0;
     int seen_ = 0;           // machines with a measurement
     bool repeated_ = false;  // one of them has more than one
@@ -136,17 +158,17 @@ double NestedEffects::new_sd() const {
     return std::sqrt(machine_sd * machine_sd + day_sd * day_sd + mean_sd * mean_sd);
 }
 
-std::optional<NestedEffects> fit_nested(const std::vector<Measured>& all) {
+std::optional<NestedEffects> fit_nested(const std::vector<Measured>& all, SpreadFit how) {
     if (all.size() < 2) return std::nullopt;
-    return NestedModel(all).best();
+    return NestedModel(all, how).best();
 }
 
-std::vector<double> left_out_residuals(const std::vector<Measured>& all) {
+std::vector<double> left_out_residuals(const std::vector<Measured>& all, SpreadFit how) {
     std::vector<double> residuals;
     for (std::size_t i = 0; i < all.size(); ++i) {
         std::vector<Measured> others = all;
         others.erase(others.begin() + static_cast<std::ptrdiff_t>(i));
-        const auto fit = fit_nested(others);
+        const auto fit = fit_nested(others, how);
         if (!fit) {
             residuals.push_back(0.0);
             continue;

@@ -32,14 +32,21 @@ struct NestedEffects {
     [[nodiscard]] double new_sd() const;
 };
 
-// value = mean + machine + day + error, all normal; both spreads by restricted maximum likelihood, the rest
-// their best linear predictions (Henderson; Robinson 1991). Nothing of less than two measurements. With
-// one machine, or with one day for each, both spreads can't be told apart: then all of it is between days, or
-// between machines.
-std::optional<NestedEffects> fit_nested(const std::vector<Measured>& all);
+// How a spread is told. Of few days or machines the likeliest one is often 0, as if all were alike: then what
+// is thought of the next is far too sure.
+enum class SpreadFit {
+    restricted,  // by restricted maximum likelihood
+    above_zero,  // ... with ln of each spread added to it: at most about one standard error higher, and never
+                 // 0 (Chung, Rabe-Hesketh, Dorie, Gelman & Liu, Psychometrika 78: 685-709, 2013)
+};
+
+// value = mean + machine + day + error, all normal; the rest by best linear predictions (Henderson; Robinson
+// 1991). Nothing of less than two measurements. With one machine, or with one day for each, both spreads
+// can't be told apart: then all of it is between days, or between machines.
+std::optional<NestedEffects> fit_nested(const std::vector<Measured>& all, SpreadFit how);
 
 // How far each lies from what all others tell of its machine, in standard deviations of that prediction; 0
 // where the others are too few.
-std::vector<double> left_out_residuals(const std::vector<Measured>& all);
+std::vector<double> left_out_residuals(const std::vector<Measured>& all, SpreadFit how);
 
 }  // namespace podrate::sim

@@ -5,6 +5,7 @@
 #include <limits>
 
 #include "podrate/math/elementary.hpp"
+#include "tune/intervals.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -41,21 +42,23 @@ double distance(const TuneTable& table, std::size_t setting) {
 }
 
 // In order of weight; less is better.
-using Standing = std::array<double, 7>;
+using Standing = std::array<double, 8>;
 
 Standing standing_of(const TuningRows& rows, std::size_t setting, const TuningOptions& options,
                      PlaceTimes times) {
     Standing standing{};
     for (std::size_t i = 0; i < rows.alarms().size(); ++i) {
-        const AlarmFigures figures = rows.row(i, setting).figures(times);
+        const AlarmRow& row = rows.row(i, setting);
+        const AlarmFigures figures = row.figures(times);
         standing[0] += shortfall_of(figures, options);
-        standing[1] += or_else(of(figures, AlarmFigure::delay_median_s), 0.0);
-        standing[2] += or_else(of(figures, AlarmFigure::delay_90_s), 0.0);
-        standing[3] += or_else(of(figures, AlarmFigure::false_per_h), 0.0);
-        standing[4] -= or_else(of(figures, AlarmFigure::detection), 0.0);
+        standing[1] += unsure_shortfall_of(row.sum(times), options);
+        standing[2] += or_else(of(figures, AlarmFigure::delay_median_s), 0.0);
+        standing[3] += or_else(of(figures, AlarmFigure::delay_90_s), 0.0);
+        standing[4] += or_else(of(figures, AlarmFigure::false_per_h), 0.0);
+        standing[5] -= or_else(of(figures, AlarmFigure::detection), 0.0);
     }
-    standing[5] = static_cast<double>(values_changed(rows.table(), setting));
-    standing[6] = distance(rows.table(), setting);
+    standing[6] = static_cast<double>(values_changed(rows.table(), setting));
+    standing[7] = distance(rows.table(), setting);
     return standing;
 }
 
@@ -85,6 +88,20 @@ double shortfall_of(const AlarmFigures& figures, const TuningOptions& options) {
     const double may_cry = std::max(options.most_false_per_h, kLeastFalsePerH);
     if (false_per_h > may_cry) shortfall += math::ln(false_per_h / may_cry);
     return shortfall;
+}
+
+double unsure_shortfall_of(const AlarmSum& sum, const TuningOptions& options) {
+    constexpr double kNaN = std::numeric_limits<double>::quiet_NaN();
+    AlarmFigures figures;
+    figures.fill(kNaN);
+    const auto set = [&figures](AlarmFigure which, double value) {
+        figures[static_cast<std::size_t>(which)] = value;
+    };
+    if (sum.episodes > 0.0)
+        set(AlarmFigure::detection, wilson_range(sum.told, sum.episodes, options.level).low);
+    if (sum.known_h > 0.0)
+        set(AlarmFigure::false_per_h, rate_bound(sum.false_alarms, sum.known_h, options.level));
+    return shortfall_of(figures, options);
 }
 
 ChosenSetting choose_setting(const TuningRows& rows, const TuningOptions& options, PlaceTimes times) {

@@ -37,10 +37,14 @@ struct ChosenSetting {
     double shortfall = 0.0;  // summed over the alarms; 0: all that is asked is met
 };
 
-// The setting with the least shortfall; among those the least median delay summed over the alarms, then the
-// least delay of nine in ten, the fewest false alarms, the most told, the fewest values changed, the
-// nearest to the present ones, the first.
-// Where every value of a grid moves one alarm only, this is the best for each alarm.
+// The same of what the figures' ranges leave open: the lower end of Wilson's of the share told, the upper end
+// of Garwood's of the false alarms. A setting taken for its figures alone owes some of them to luck.
+double unsure_shortfall_of(const AlarmSum& sum, const TuningOptions& options);
+
+// The setting with the least shortfall; among those the least that is unsure; then the least median delay
+// summed over the alarms, then the least delay of nine in ten, the fewest false alarms, the most told, the
+// fewest values changed, the nearest to the present ones, the first. Where every value of a grid moves one
+// alarm only, this is the best for each alarm.
 ChosenSetting choose_setting(const TuningRows& rows, const TuningOptions& options, PlaceTimes times);
 
 // Which figures no other beats in all of missed share, false alarms per hour and median delay at once (one

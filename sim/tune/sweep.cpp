@@ -82,7 +82,17 @@ Swept parse_swept(const std::string& text) {
                      std::string(p.name) + " is " + fixed(p.low, p.decimals) + " to " +
                          fixed(p.high, p.decimals) + " " + p.unit);
     }
-    std::vector<double> sorted = swept.values;
+    const std::string unit = p.unit;
+    if (unit == "0-1" || unit == "0-2") {
+        for (const double value : swept.values) {
+            if (value == std::floor(value)) continue;
+            refuse_sweep(text, "leads to " + shown(value) + ", no whole number",
+                         "list those of " + unit + " to try, as NAME=0,1");
+        }
+    }
+    // As the machine holds them: what differs in less is the same setting twice.
+    std::vector<Real> sorted;
+    for (const double value : swept.values) sorted.push_back(static_cast<Real>(value));
     std::sort(sorted.begin(), sorted.end());
     if (std::adjacent_find(sorted.begin(), sorted.end()) != sorted.end())
         refuse_sweep(text, "holds a value twice", "give each once");

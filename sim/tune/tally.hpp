@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "podrate/alarm/alarm_panel.hpp"
+#include "tune/truth.hpp"
 
 namespace podrate::sim {
 
@@ -43,6 +43,7 @@ struct MachineDayTally {
 struct TunedOn {
     std::string day;  // label of its folder
     std::string machine;
+    KnownFrom known_from{};
 };
 
 // One setting: a value for each parameter that is swept, in the sweep's order.

@@ -42,15 +42,27 @@ std::vector<AlarmSpan> looked_at(const std::vector<AlarmSpan>& alarms, const Ala
     return kept;
 }
 
-AlarmTally tally_alarm(const std::vector<AlarmSpan>& alarms, double judged_h, const AlarmTruth& truth) {
+// What the log saw of them: none is missed, or told late, for what was before or after it.
+std::vector<AlarmSpan> within_log(const std::vector<AlarmSpan>& spans, const TraceTimes& times) {
+    std::vector<AlarmSpan> seen;
+    for (const AlarmSpan& span : spans) {
+        if (span.end_unix_s < times.first_unix_s || span.start_unix_s > times.last_unix_s) continue;
+        seen.push_back({std::max(span.start_unix_s, times.first_unix_s), span.end_unix_s});
+    }
+    return seen;
+}
+
+AlarmTally tally_alarm(const std::vector<AlarmSpan>& alarms, double judged_h, const AlarmTruth& truth,
+                       const TraceTimes& times) {
     AlarmTally tally;
-    const SpanScore score = score_spans(alarms, truth.due, truth.reasons, truth.near_s);
+    const std::vector<AlarmSpan> due = within_log(truth.due, times);
+    const SpanScore score = score_spans(alarms, due, truth.reasons, truth.near_s);
     tally.alarms = static_cast<int>(alarms.size());
     tally.chattered = score.chattered;
     for (const AlarmSpan& alarm : alarms) tally.in_alarm_s += alarm.end_unix_s - alarm.start_unix_s;
     tally.judged_h = judged_h;
     if (!truth.known) return tally;
-    tally.episodes = static_cast<int>(truth.due.size());
+    tally.episodes = static_cast<int>(due.size());
     tally.told = score.told;
     for (const double delay_s : score.delays_s) tally.delays_s.push_back(static_cast<float>(delay_s));
     tally.false_alarms = score.false_alarms;
@@ -85,6 +97,8 @@ PanelTally tally_panel(const std::vector<AlarmEvent>& events, const TraceTimes& 
 TraceTimes times_of(const AlarmTrace& trace) {
     TraceTimes times;
     times.judged_h = judged_hours(trace);
+    if (trace.size() > 0) times.first_unix_s = static_cast<double>(trace.scene(0).now_us) / 1e6;
+    times.last_unix_s = static_cast<double>(trace.last_us()) / 1e6;
     std::map<std::int64_t, TimeUs> work_us;
     TimeUs all_us = 0;
     TimeUs before_us = 0;
@@ -108,7 +122,8 @@ MachineDayTally tally_of(const std::vector<AlarmEvent>& events, const TraceTimes
                          const MachineTruth& truth) {
     MachineDayTally tally;
     for (std::size_t i = 0; i < tally.alarms.size(); ++i) {
-        tally.alarms[i] = tally_alarm(of_alarm(events, static_cast<AlarmId>(i)), times.judged_h[i], truth[i]);
+        tally.alarms[i] =
+            tally_alarm(of_alarm(events, static_cast<AlarmId>(i)), times.judged_h[i], truth[i], times);
     }
     tally.panel = tally_panel(events, times);
     return tally;

@@ -10,6 +10,8 @@ namespace podrate::sim {
 // Of a trace, what no setting of an alarm changes.
 struct TraceTimes {
     std::array<double, kAlarms> judged_h{};
+    double first_unix_s = 0.0;            // of the log; what lies wholly outside nobody could be told
+    double last_unix_s = 0.0;             //
     double work_h = 0.0;                  // all but stopped
     std::vector<std::int64_t> work_tens;  // stretches of ten minutes of the clock, unix time / 600 s, in
                                           // order, at work for half of the time or more

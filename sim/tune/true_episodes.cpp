@@ -1,6 +1,7 @@
 #include "tune/true_episodes.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "podrate/work/work_state.hpp"
 #include "score/log_clock.hpp"
@@ -88,12 +89,23 @@ constexpr FaultWord kFaultWords[] = {
     {FaultKind::taken_by_hand, AlarmId::hopper_leak, false},
 };
 
-bool harvests_in(const TruePlant& plant, const TrueFault& fault) {
-    const auto of_it = [&fault](const TrueSecond& second) {
-        return second.unix_s >= fault.start_unix_s && second.unix_s <= fault.end_unix_s &&
-               is_state(second, WorkState::harvesting);
-    };
-    return std::count_if(plant.seconds.begin(), plant.seconds.end(), of_it) >= kSeenS;
+// Whether it shows for long enough to be told. A blocked drum does where peas cut a dead time and a lag ago
+// should come and none do: not over the first seconds of a bout, nor in the surge when it clears.
+bool shows(const TruePlant& plant, const TrueFault& fault) {
+    // A leak shows in a hopper that stands, the others at work.
+    if (fault.kind == FaultKind::hopper_leak) return true;
+    const bool blocked = fault.kind == FaultKind::drum_blocked;
+    const auto until_shown_s =
+        static_cast<std::size_t>(blocked ? std::lround(plant.drum.dead_time_s + plant.drum.lag_s) : 0);
+    int shown = 0;
+    for (std::size_t i = until_shown_s; i < plant.seconds.size(); ++i) {
+        const TrueSecond& now = plant.seconds[i];
+        if (now.unix_s < fault.start_unix_s || now.unix_s > fault.end_unix_s) continue;
+        if (blocked && now.flow_kgps > 0.0) continue;
+        const bool worked = is_state(plant.seconds[i - until_shown_s], WorkState::harvesting);
+        if (worked && is_state(now, WorkState::harvesting)) ++shown;
+    }
+    return shown >= kSeenS;
 }
 
 }  // namespace
@@ -153,9 +165,7 @@ void add_fault_episodes(const std::vector<TrueFault>& faults, const TruePlant& p
         for (const FaultWord& word : kFaultWords) {
             if (word.kind != fault.kind) continue;
             AlarmTruth& alarm = of(truth, word.alarm);
-            // A leak shows in a hopper that stands, the others at work.
-            const bool shows = fault.kind == FaultKind::hopper_leak || harvests_in(plant, fault);
-            if (word.due && shows) alarm.due.push_back(span);
+            if (word.due && shows(plant, fault)) alarm.due.push_back(span);
             alarm.reasons.push_back(span);
         }
     }

@@ -2,6 +2,8 @@
 #pragma once
 
 #include <array>
+#include <cstdint>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -16,6 +18,9 @@ enum class EpisodeSource : std::uint8_t {
     trays,   // counted on the ground
 };
 
+// By alarm; nothing where nobody knows what it had to tell.
+using KnownFrom = std::array<std::optional<EpisodeSource>, kAlarms>;
+
 // Something that an alarm had to tell. Times as in the machine's log.
 struct Episode {
     std::string machine;
@@ -23,6 +28,7 @@ struct Episode {
     double start_unix_s = 0.0;
     double end_unix_s = 0.0;
     EpisodeSource source = EpisodeSource::truth;
+    std::uint64_t line = 0;  // of episodes.csv
 };
 
 // Of one alarm. Spans are in order and do not overlap.

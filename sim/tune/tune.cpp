@@ -49,12 +49,13 @@ std::vector<TunePiece> pieces_of(const TuneWorker& worker, const std::vector<Tun
 class TuneBooks {
   public:
     explicit TuneBooks(std::size_t places)
-        : tallies_(places), usable_(places, false), refusals_(places), faults_(places, 0) {}
+        : tallies_(places), usable_(places, false), refusals_(places), outside_(places), faults_(places, 0) {}
 
     void add(std::size_t place, const std::vector<std::size_t>& trials, const TunedPart& part) {
         const std::lock_guard<std::mutex> lock(mutex_);
         usable_[place] = part.usable;
         refusals_[place] = part.refusal;
+        outside_[place] = part.outside;
         faults_[place] = part.faults;
         if (!part.usable) return;
         std::vector<MachineDayTally>& of_place = tallies_[place];
@@ -83,7 +84,9 @@ class TuneBooks {
                 tuning.own = worker.machine(place).parameters;
                 tuning.own_mark = mark_of(tuning.own);
             }
-            tuning.table.on.push_back({day.day.label, worker.machine(place).id});
+            tuning.own_of.push_back(worker.machine(place).parameters);
+            tuning.table.on.push_back({day.day.label, worker.machine(place).id, worker.known_from(place)});
+            if (!outside_[place].empty()) tuning.notes.push_back(outside_[place]);
             if (faults_[place] > 0)
                 tuning.notes.push_back(worker.machine(place).log.string() + ": " +
                                        std::to_string(faults_[place]) +
@@ -96,6 +99,7 @@ class TuneBooks {
     std::vector<std::vector<MachineDayTally>> tallies_;
     std::vector<bool> usable_;
     std::vector<std::string> refusals_;
+    std::vector<std::string> outside_;
     std::vector<std::uint64_t> faults_;
 };
 

@@ -37,6 +37,7 @@ struct Tuning {
     std::size_t taken_over = 0;      // pieces of work that an earlier run had done
     Parameters own;                  // of the first machine that could be used
     std::string own_mark;            // of those, see mark_of()
+    std::vector<Parameters> own_of;  // by place in table.on
 };
 
 // The result does not depend on how many run at once, nor on what an earlier run was stopped at. Of a grid

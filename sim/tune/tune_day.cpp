@@ -1,5 +1,6 @@
 #include "tune/tune_day.hpp"
 
+#include <map>
 #include <set>
 
 #include "podrate/version.hpp"
@@ -9,7 +10,7 @@
 namespace podrate::sim {
 namespace {
 
-constexpr int kTuneVersion = 1;  // raised where tallies are reckoned otherwise, or kept otherwise
+constexpr int kTuneVersion = 2;  // raised where tallies are reckoned otherwise, or kept otherwise
 
 TuneDay read_tune_day(const std::filesystem::path& input, const std::optional<ParameterSet>& base) {
     TuneDay day;
@@ -24,6 +25,27 @@ TuneDay read_tune_day(const std::filesystem::path& input, const std::optional<Pa
     day.marked = read_marked_episodes(input, day.day, day.day.problems);
     day.stamp += files_stamp(input, day.day, input / "truth");
     return day;
+}
+
+// Days are told apart by their labels: in the tables, and where one is left out.
+void tell_apart(std::vector<TuneDay>& days, std::vector<std::string>& notes) {
+    std::map<std::string, int> times;
+    std::map<std::string, int> times_named;
+    const auto named = [](const TuneDay& day) {
+        return day.day.label + " (" + day.input.filename().string() + ")";
+    };
+    for (const TuneDay& day : days) {
+        ++times[day.day.label];
+        ++times_named[named(day)];
+    }
+    for (TuneDay& day : days) {
+        if (times[day.day.label] < 2) continue;
+        notes.push_back(
+            day.input.string() + ": '" + day.day.label +
+            "' is another day's label, too; told apart by the folder; give each day.toml its own");
+        day.day.label =
+            times_named[named(day)] < 2 ? named(day) : day.day.label + " (" + day.input.string() + ")";
+    }
 }
 
 }  // namespace
@@ -45,6 +67,7 @@ std::vector<TuneDay> read_tune_days(const std::vector<std::string>& folders,
             notes.emplace_back(refused.what());
         }
     }
+    tell_apart(days, notes);
     return days;
 }
 

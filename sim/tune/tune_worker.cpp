@@ -21,6 +21,19 @@ const Machine& TuneWorker::machine(std::size_t place) const {
     return days_[places_[place].day].day.machines[places_[place].machine];
 }
 
+KnownFrom TuneWorker::known_from(std::size_t place) const {
+    const TuneDay& day = days_[places_[place].day];
+    KnownFrom from{};
+    if (has_truth(day.input)) {
+        from.fill(EpisodeSource::truth);
+    } else if (!machine(place).trays.empty()) {
+        from[static_cast<std::size_t>(AlarmId::loss_high)] = EpisodeSource::trays;
+    }
+    for (const Episode& episode : day.marked)
+        from[static_cast<std::size_t>(episode.alarm)] = EpisodeSource::marked;
+    return from;
+}
+
 std::string TuneWorker::replay_key(const TuneTrial& trial) const {
     const std::string key = estimator_key(sweep_, trial.setting);
     return trial.own && !key.empty() ? "own " : key;
@@ -48,6 +61,9 @@ TunedPart TuneWorker::work(std::size_t place, const std::vector<TuneTrial>& tria
     part.refusal = day->refusal;
     part.faults = day->faults;
     if (day->usable) {
+        const TuneDay& of_it = days_[places_[place].day];
+        part.outside = marked_outside(of_it.marked, machine(place).id, of_it.input, day->times.first_unix_s,
+                                      day->times.last_unix_s);
         const MachineTruth& truth = truth_of(place);
         for (const TuneTrial& trial : trials) {
             const std::vector<AlarmEvent> events = alarms_of(day->trace, parameters_of(place, trial));

@@ -41,6 +41,9 @@ class TuneWorker {
     [[nodiscard]] const Machine& machine(std::size_t place) const;
     [[nodiscard]] const std::vector<Swept>& sweep() const { return sweep_; }
 
+    // Where a place's truth comes from.
+    [[nodiscard]] KnownFrom known_from(std::size_t place) const;
+
     // The same text for trials that one replay serves.
     [[nodiscard]] std::string replay_key(const TuneTrial& trial) const;
 

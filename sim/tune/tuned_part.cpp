@@ -87,6 +87,7 @@ std::string bytes_of(const TunedPart& part) {
     const auto put = [&to](const auto& value) { to.put(value); };
     to.put(static_cast<std::uint8_t>(part.usable ? 1 : 0));
     to.list(part.refusal);
+    to.list(part.outside);
     to.put(part.faults);
     to.put(static_cast<std::uint64_t>(part.tallies.size()));
     for (const MachineDayTally& tally : part.tallies) {
@@ -107,6 +108,7 @@ std::optional<TunedPart> part_of(const std::string& bytes) {
     std::uint64_t count = 0;
     from.get(usable);
     from.list(part.refusal);
+    from.list(part.outside);
     from.get(part.faults);
     from.get(count);
     part.usable = usable == 1;

@@ -13,6 +13,7 @@ namespace podrate::sim {
 struct TunedPart {
     bool usable = false;  // false: the log was refused; `refusal` says why
     std::string refusal;
+    std::string outside;       // of the episodes marked; see marked_outside()
     std::uint64_t faults = 0;  // rows and values of the log that were left out
     std::vector<MachineDayTally> tallies;
 };

@@ -22,8 +22,8 @@ AlarmRanges alarm_ranges(const AlarmRow& row, const PlaceDraws& draws, double le
     if (detection.known())
         detection = {std::min(detection.low, wilson.low), std::max(detection.high, wilson.high)};
     Range& false_per_h = ranges[static_cast<std::size_t>(AlarmFigure::false_per_h)];
-    if (false_per_h.known() && sum.false_alarms == 0.0)
-        false_per_h.high = none_seen_bound(sum.known_h, level);
+    if (false_per_h.known())
+        false_per_h.high = std::max(false_per_h.high, rate_bound(sum.false_alarms, sum.known_h, level));
     return ranges;
 }
 

@@ -47,7 +47,8 @@ struct PanelConclusion {
 
 struct TuningChoice {
     TuningOptions options;
-    Parameters present;  // as they were, whole
+    Parameters present;              // as they were, whole
+    std::vector<Parameters> own_of;  // by place in TuneTable::on; none: all have `present`
     // For the set recommended: what was laid over the machines before the sweep; who, when and from what. Its
     // note is written anew, and made_from_mark where it is empty.
     std::optional<ParameterSet> base;

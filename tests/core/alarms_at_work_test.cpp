@@ -190,6 +190,27 @@ TEST_CASE("A scale that freezes is told as a weight fault, until it moves again"
     CHECK_FALSE(rig.shows(AlarmId::weight_fault));
 }
 
+TEST_CASE("A scale that freezes at work is no blocked drum, neither while nobody knows it nor afterwards") {
+    Parameters quick = test::told_right();
+    quick.drum_blocking_sd = Real(3);
+    for (std::uint32_t seed = 31; seed <= 36; ++seed) {
+        INFO("seed " << seed);
+        Rig rig(seed, quick);
+        Worker worker(rig, seed);
+        worker.drive(300.0 + 7.0 * seed, 0.8);
+        REQUIRE(rig.seconds_shown(AlarmId::drum_blocking) == 0.0);
+        rig.machine.frozen = true;
+        worker.drive(60.0, 0.8);
+        CHECK(rig.shows(AlarmId::weight_fault));
+        rig.machine.frozen = false;
+        worker.drive(120.0, 0.8);
+        CHECK(rig.seconds_shown(AlarmId::drum_blocking) == 0.0);
+        rig.machine.blocked = true;
+        worker.drive(60.0, 0.8);
+        CHECK(rig.shows(AlarmId::drum_blocking));
+    }
+}
+
 TEST_CASE("A silent speed is told as a speed fault") {
     Rig rig(24);
     rig.machine.stand(5.0);

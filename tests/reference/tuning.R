@@ -29,7 +29,9 @@ cat("Student's t: p, degrees, quantile\n")
 for (ask in list(c(0.95, 1), c(0.95, 2), c(0.975, 5), c(0.05, 8), c(0.995, 29)))
     cat(sprintf("{%g, %g, %s},\n", ask[1], ask[2], number(qt(ask[1], ask[2]))))
 
-cat("Garwood, none in 10 h, 90 %: ", number(poisson.test(0, 10, conf.level = 0.9)$conf.int[2]), "\n")
+cat("Garwood, 90 %: count in 10 h, bound\n")
+for (count in c(0, 1, 3, 9, 400))
+    cat(sprintf("{%g, %s},\n", count, number(poisson.test(count, 10, conf.level = 0.9)$conf.int[2])))
 
 cat("Quantiles of type 2: median and 0.9\n")
 delays <- c(3, 1, 4, 1, 5, 9, 2, 6, 5, 3)

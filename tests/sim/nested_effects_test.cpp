@@ -37,7 +37,7 @@ const std::vector<Measured> kSchools = {
 }  // namespace
 
 TEST_CASE("One measurement of each: spread and mean of the vaccine's trials are R's") {
-    const auto fit = fit_nested(kTrials);
+    const auto fit = fit_nested(kTrials, SpreadFit::restricted);
     REQUIRE(fit);
     CHECK(fit->machine_sd * fit->machine_sd == Approx(0.313243258).epsilon(1e-5));
     CHECK(fit->day_sd == 0.0);
@@ -51,7 +51,7 @@ TEST_CASE("One measurement of each: spread and mean of the vaccine's trials are 
 }
 
 TEST_CASE("Several of each: both spreads, mean and offsets of the schools are R's") {
-    const auto fit = fit_nested(kSchools);
+    const auto fit = fit_nested(kSchools, SpreadFit::restricted);
     REQUIRE(fit);
     CHECK(fit->machine_sd * fit->machine_sd == Approx(0.065061944).epsilon(1e-5));
     CHECK(fit->day_sd * fit->day_sd == Approx(0.032736517).epsilon(1e-5));
@@ -66,12 +66,12 @@ TEST_CASE("Several of each: both spreads, mean and offsets of the schools are R'
 }
 
 TEST_CASE("What all others tell of one is what their joint normal says") {
-    const std::vector<double> residuals = left_out_residuals(kSchools);
+    const std::vector<double> residuals = left_out_residuals(kSchools, SpreadFit::restricted);
     REQUIRE(residuals.size() == kSchools.size());
     for (const std::size_t left : {std::size_t{2}, std::size_t{31}, std::size_t{50}}) {
         std::vector<Measured> others = kSchools;
         others.erase(others.begin() + static_cast<long>(left));
-        const auto fit = fit_nested(others);
+        const auto fit = fit_nested(others, SpreadFit::restricted);
         const auto count = static_cast<Eigen::Index>(others.size());
         Eigen::MatrixXd covariance(count, count);
         Eigen::VectorXd values(count);
@@ -109,17 +109,51 @@ TEST_CASE("A measurement that is far off is named and no other") {
         for (int day = 0; day < 8; ++day) all.push_back({machine, level + 0.1 * normal(random), 0.01});
     }
     all[13].value += 1.5;
-    const std::vector<double> residuals = left_out_residuals(all);
+    const std::vector<double> residuals = left_out_residuals(all, SpreadFit::restricted);
     for (std::size_t i = 0; i < all.size(); ++i) CHECK((std::abs(residuals[i]) > 3.0) == (i == 13));
 }
 
 TEST_CASE("One machine has days alone, and a single measurement tells nothing") {
-    CHECK_FALSE(fit_nested({{0, 1.0, 0.1}}));
-    const auto one = fit_nested({{0, 1.0, 0.01}, {0, 2.0, 0.01}, {0, 3.0, 0.01}});
+    CHECK_FALSE(fit_nested({{0, 1.0, 0.1}}, SpreadFit::restricted));
+    const auto one = fit_nested({{0, 1.0, 0.01}, {0, 2.0, 0.01}, {0, 3.0, 0.01}}, SpreadFit::restricted);
     REQUIRE(one);
     CHECK(one->machine_sd == 0.0);
     CHECK(one->mean == Approx(2.0));
     CHECK(one->day_sd * one->day_sd == Approx(0.99).epsilon(1e-4));  // the sample's variance less the doubt
-    const std::vector<double> residuals = left_out_residuals({{0, 1.0, 0.1}, {1, 2.0, 0.1}});
+    const std::vector<double> residuals =
+        left_out_residuals({{0, 1.0, 0.1}, {1, 2.0, 0.1}}, SpreadFit::restricted);
     CHECK(residuals == std::vector<double>{0.0, 0.0});
+}
+
+TEST_CASE("Spreads of few days stay above zero, and what is thought of the next day is seldom too sure") {
+    // A machine's days that differ by 0.2, each measured to 0.2; 90 % ranges of a further day.
+    std::mt19937_64 bits(7);
+    std::normal_distribution<double> normal;
+    constexpr int kRounds = 2000;
+    for (const int days : {3, 5, 30}) {
+        INFO(days << " days");
+        int held[2] = {0, 0};
+        int at_zero = 0;
+        for (int round = 0; round < kRounds; ++round) {
+            std::vector<Measured> all;
+            for (int day = 0; day < days; ++day)
+                all.push_back({0, 0.2 * normal(bits) + 0.2 * normal(bits), 0.04});
+            const double next = 0.2 * normal(bits);
+            for (const SpreadFit how : {SpreadFit::restricted, SpreadFit::above_zero}) {
+                const auto fit = fit_nested(all, how);
+                const double reach = 1.645 * fit->new_sd();
+                held[static_cast<int>(how)] += std::abs(next - fit->mean) < reach ? 1 : 0;
+                if (how == SpreadFit::restricted) continue;
+                at_zero += fit->day_sd < 1e-3 ? 1 : 0;
+            }
+        }
+        const double plain = static_cast<double>(held[0]) / kRounds;
+        const double kept = static_cast<double>(held[1]) / kRounds;
+        INFO("held by restricted likelihood " << plain << ", kept above zero " << kept);
+        CHECK(at_zero == 0);
+        CHECK(kept > plain);
+        CHECK(kept > 0.86);
+        if (days == 3) CHECK(plain < 0.8);
+        if (days == 30) CHECK(kept == Approx(0.9).margin(0.03));
+    }
 }

@@ -95,7 +95,7 @@ TEST_CASE("Wilson's range of a share is that of R") {
     CHECK_FALSE(wilson_range(0, 0, 0.9).known());
 }
 
-TEST_CASE("Student's quantiles and the bound where none was seen are those of R") {
+TEST_CASE("Student's quantiles and the bounds of a rate are those of R") {
     struct Case {
         double p;
         int degrees;
@@ -107,7 +107,12 @@ TEST_CASE("Student's quantiles and the bound where none was seen are those of R"
         INFO(c.p << " with " << c.degrees);
         CHECK(student_quantile(c.p, c.degrees) == Approx(c.quantile).epsilon(1e-10));
     }
-    CHECK(none_seen_bound(10.0, 0.9) == Approx(0.299573227355).epsilon(1e-11));
+    for (const auto& [count, bound] : {std::pair{0.0, 0.299573227355},
+                                       {1.0, 0.474386451839},
+                                       {3.0, 0.775365652793},
+                                       {9.0, 1.57052164221},
+                                       {400.0, 43.4496809153}})
+        CHECK(rate_bound(count, 10.0, 0.9) == Approx(bound).epsilon(1e-9));
 }
 
 TEST_CASE("The area under detection and false alarms and its sd are those of pROC on its own data") {

@@ -77,12 +77,30 @@ TEST_CASE("A plant's truth says when hopper, rate, loss and age were to be told"
     CHECK_FALSE(of(truth, AlarmId::weight_fault).known);
 }
 
+TEST_CASE("A blocked drum is due once peas should have come for ten seconds") {
+    constexpr int kBegins = 3040;  // of the bout after the tip; peas come 14 s later
+    for (const int clears : {kBegins + 22, kBegins + 26}) {
+        INFO("it clears " << clears - kBegins << " s after the bout began");
+        TruePlant p = plant();
+        for (int s = 3000; s < clears; ++s) {
+            TrueSecond& second = p.seconds[static_cast<std::size_t>(s)];
+            second.flow_kgps = 0.0;
+            if (s < kBegins) second.state = static_cast<int>(WorkState::tipping);
+        }
+        MachineTruth truth;
+        add_fault_episodes({{FaultKind::drum_blocked, 3000.0, clears + 24.0, 0.0}}, p, truth);
+        CHECK(of(truth, AlarmId::drum_blocking).due.size() == (clears == kBegins + 26 ? 1 : 0));
+        CHECK(of(truth, AlarmId::drum_blocking).reasons.size() == 1);
+    }
+}
+
 TEST_CASE("Faults are due where they can show, and what no alarm is meant for is a reason at most") {
     TruePlant p = plant();
     for (int s = 5000; s < 5200; ++s)
         p.seconds[static_cast<std::size_t>(s)].state = static_cast<int>(WorkState::stopped);
+    for (int s = 500; s < 560; ++s) p.seconds[static_cast<std::size_t>(s)].flow_kgps = 0.0;
     MachineTruth truth;
-    add_fault_episodes({{FaultKind::drum_blocked, 500.0, 560.0, 0.0},
+    add_fault_episodes({{FaultKind::drum_blocked, 500.0, 584.0, 0.0},
                         {FaultKind::weight_stuck, 5010.0, 5100.0, 0.0},
                         {FaultKind::speed_zero, 1500.0, 1600.0, 0.0},
                         {FaultKind::weight_drift, 0.0, 6000.0, 5.0},
@@ -168,10 +186,13 @@ TEST_CASE("Bad rows of episodes.csv are told with file, line and mend, and the r
         }
         return false;
     };
+    const auto tells_of = [](const Problems& all, const std::string& words) {
+        return to_text(all.kept().back()).find(words) != std::string::npos;
+    };
     CHECK(tells("2", "the alarms are loss_high, rate_low"));
     CHECK(tells("3", "use the id of a [[machine]]"));
     CHECK(tells("4", "give start_unix_s before end_unix_s"));
-    CHECK(tells("5", "start_unix_s"));
+    CHECK(tells("5", "start_unix_s is 'soon', not a number; row skipped; write seconds since 1970"));
     CHECK(tells("6", "outside unix seconds"));
     CHECK(tells("7", "outside unix seconds"));
     CHECK(tells("8", ""));
@@ -179,7 +200,8 @@ TEST_CASE("Bad rows of episodes.csv are told with file, line and mend, and the r
     CHECK(read_marked_episodes(none.path(), two_machines(), problems).empty());
     write_text(none / "episodes.csv", "when,what\n1,2\n");
     CHECK(read_marked_episodes(none.path(), two_machines(), problems).empty());
-    CHECK(problems.faults() > 7);
+    REQUIRE(problems.faults() == 8);
+    CHECK(tells_of(problems, "episodes.csv:1: has no column 'start_unix_s'; no row of it used"));
 }
 
 TEST_CASE("Trays over the limit are episodes of half a minute, and nothing is known between trays") {

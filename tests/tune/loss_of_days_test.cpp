@@ -105,11 +105,13 @@ TEST_CASE(
     const TempFolder folder;
     const std::string one = day_with_trays(folder, "one", 1);
     const std::string two = day_with_trays(folder, "two", 1);
+    const std::string three = day_with_trays(folder, "three", 1);
     const auto out = [&](const char* name) { return (folder / name).string(); };
-    const ProgramRun run = run_podrate({"tune", one, two, "--loss-prior", "--out", out("a"), "--jobs", "1"});
+    const ProgramRun run =
+        run_podrate({"tune", one, two, three, "--loss-prior", "--out", out("a"), "--jobs", "1"});
     INFO(run.err);
     REQUIRE(run.exit_code == 0);
-    CHECK_THAT(run.out, Contains("think beforehand of") && Contains("2 days and 1 machine"));
+    CHECK_THAT(run.out, Contains("think beforehand of") && Contains("3 days and 1 machine"));
     const std::string csv = text_of(folder / "a" / "loss_prior.csv");
     CHECK_THAT(csv, Contains("day,machine,quantity,value") && Contains("\n,,drum_loss_share,") &&
                         Contains("viner_1,hits_per_kg,"));
@@ -117,19 +119,26 @@ TEST_CASE(
     const std::string set = (folder / "a" / "loss_prior.toml").string();
     const ProgramRun check = run_podrate({"parameters", "--check", set});
     CHECK(check.exit_code == 0);
-    CHECK_THAT(check.out, Contains("from 2 days of 1 machine"));
+    CHECK_THAT(check.out, Contains("from 3 days of 1 machine"));
     CHECK(run_podrate({"replay", one, "--parameters", set, "--out", out("replayed"), "--quiet"}).exit_code ==
           0);
-    REQUIRE(run_podrate({"tune", one, two, "--loss-prior", "--out", out("b"), "--jobs", "2", "--quiet"})
-                .exit_code == 0);
+    REQUIRE(
+        run_podrate({"tune", one, two, three, "--loss-prior", "--out", out("b"), "--jobs", "2", "--quiet"})
+            .exit_code == 0);
     CHECK(text_of(folder / "b" / "loss_prior.csv") == csv);
     CHECK(text_of(folder / "b" / "loss_prior.html") == text_of(folder / "a" / "loss_prior.html"));
     // From there on, with its history.
-    REQUIRE(
-        run_podrate({"tune", one, two, "--loss-prior", "--out", out("c"), "--parameters", set}).exit_code ==
-        0);
+    REQUIRE(run_podrate({"tune", one, two, three, "--loss-prior", "--out", out("c"), "--parameters", set})
+                .exit_code == 0);
     CHECK_THAT(run_podrate({"parameters", "--check", (folder / "c" / "loss_prior.toml").string()}).out,
                Contains("from loss_prior"));
+    // What another day teaches too little for is no longer said to be what these days teach.
+    const ProgramRun too_little = run_podrate({"tune", one, "--loss-prior", "--out", out("c")});
+    CHECK(too_little.exit_code == 1);
+    CHECK_THAT(too_little.err, Contains("loss_prior.toml.earlier"));
+    CHECK_FALSE(std::filesystem::exists(folder / "c" / "loss_prior.toml"));
+    CHECK(run_podrate({"parameters", "--check", (folder / "c" / "loss_prior.toml.earlier").string()})
+              .exit_code == 0);
     // Bad input.
     CHECK(run_podrate({"tune", one, "--out", out("d")}).exit_code == 2);
     CHECK(run_podrate({"tune", one, "--out", out("d"), "--loss-prior", "--sweep", "loss_high_on_s=1"})
@@ -139,4 +148,30 @@ TEST_CASE(
         run_podrate({"tune", one, two, out("nowhere"), "--loss-prior", "--out", out("d")});
     CHECK(partly.exit_code == 1);
     CHECK_THAT(partly.err, Contains("nowhere"));
+}
+
+TEST_CASE("What reaches beyond the whole crop teaches nothing and goes into no set") {
+    const auto fit_of = [](double other) {
+        std::vector<LossReading> readings;
+        for (const double day : {1.0, 1.2, 0.9}) {
+            readings.push_back({"day", "viner_1", LossQuantity::drum, std::log(0.03 * day), 0.1, 0.0});
+            readings.push_back({"day", "viner_2", LossQuantity::drum, std::log(0.04 * day), 0.1, 0.0});
+            readings.push_back({"day", "viner_3", LossQuantity::drum, std::log(other * day), 0.1, 0.0});
+            readings.push_back({"day", "viner_4", LossQuantity::drum, std::log(0.03 * day), 0.1, 0.0});
+        }
+        return fit_loss(readings);
+    };
+    LossOfDays told;
+    told.fit = fit_of(0.9);
+    REQUIRE(told.fit.priors.size() == 1);
+    CHECK(told.fit.priors[0].high() > 1.0);
+    CHECK_FALSE(told.fit.priors[0].teaches());
+    CHECK(with_prior({}, told.fit).drum_loss_share == Parameters().drum_loss_share);
+    const std::string said = loss_prior_summary(told);
+    CHECK(said.find("to over 100 %, which says nothing of the next machine") != std::string::npos);
+    CHECK(loss_prior_note(told).find("rests on") == std::string::npos);
+    told.fit = fit_of(0.035);
+    CHECK(told.fit.priors[0].teaches());
+    CHECK(with_prior({}, told.fit).drum_loss_share != Parameters().drum_loss_share);
+    CHECK(loss_prior_summary(told).find("think beforehand of") != std::string::npos);
 }

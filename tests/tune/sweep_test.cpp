@@ -32,6 +32,9 @@ TEST_CASE("What is no sweep is refused with its reason") {
     CHECK_THROWS_WITH(parse_swept("loss_high_share=0.1,15"), Contains("out of range") && Contains("0.900"));
     CHECK_THROWS_WITH(parse_swept("loss_high_share=nan"), Contains("no number"));
     CHECK_THROWS_WITH(parse_swept("loss_high_share=0.1,0.1"), Contains("twice"));
+    CHECK_THROWS_WITH(parse_swept("loss_high_share=0.1,0.1000000001"), Contains("twice"));
+    CHECK_THROWS_WITH(parse_swept("loss_high_priority=0:2:5"), Contains("no whole number"));
+    CHECK(parse_swept("loss_high_priority=0,2").values.size() == 2);
     CHECK_THROWS_WITH(parse_sweep({"loss_high_on_s=1,2", "loss_high_on_s=3"}), Contains("again"));
 }
 

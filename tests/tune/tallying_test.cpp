@@ -81,6 +81,17 @@ TEST_CASE("Told, missed, late and false alarms of an hour made by hand are count
     CHECK(loss_tally(trace, loss_alarm(0.4, 0.02, 0, 5), truth).told == 0);
 }
 
+TEST_CASE("What was before or after the log is not missed, and is not told late") {
+    const AlarmTrace trace = trace_of(600, [](int s) { return s >= 30 && s < 90 ? 0.3 : 0.0; });
+    // Long before; begun before; after.
+    const MachineTruth truth = loss_truth({{-90.0, -60.0}, {-50.0, 80.0}, {3600.0, 3700.0}});
+    const AlarmTally tally = loss_tally(trace, loss_alarm(0.15, 0.02, 0, 0), truth);
+    CHECK(tally.episodes == 1);
+    CHECK(tally.told == 1);
+    CHECK(tally.delays_s == std::vector<float>{30.0F});
+    CHECK(tally.false_alarms == 0);
+}
+
 TEST_CASE("Where nobody knows what was to be told only the burden is counted") {
     const AlarmTrace trace = trace_of(600, [](int s) { return s % 100 < 50 ? 0.3 : 0.0; });
     const AlarmTally tally = loss_tally(trace, loss_alarm(0.15, 0.02, 0, 0), MachineTruth{});

@@ -85,8 +85,8 @@ TEST_CASE("The setting that is kept is a parameter set that the cab loads") {
     const ProgramRun check = run_podrate({"parameters", "--check", set});
     CHECK(check.exit_code == 0);
     CHECK(check.out.find("fewer at night") != std::string::npos);
-    CHECK(check.out.find("2 of ") != std::string::npos);
-    CHECK(text_of(set).find("drum_blocking_sd = 6") != std::string::npos);
+    CHECK(check.out.find("1 of ") != std::string::npos);  // the other one is as it was
+    CHECK(text_of(set).find("drum_blocking_sd = ") == std::string::npos);
     CHECK(run_podrate({"replay", (folder / "one").string(), "--parameters", set, "--out",
                        (folder / "replayed").string(), "--quiet"})
               .exit_code == 0);
@@ -121,4 +121,57 @@ TEST_CASE("What cannot be swept is refused, and bad episodes end with exit code 
     const ProgramRun partly = run("loss_high_on_s=0,5");
     CHECK(partly.exit_code == 1);
     CHECK(partly.err.find("episodes.csv:2:") != std::string::npos);
+}
+
+TEST_CASE("Episodes that no log saw are named, and not counted, by a run that goes on, too") {
+    const TempFolder folder;
+    podrate::test::write_tune_day(folder, "one", 1, 0.2);
+    podrate::test::write_text(folder / "one" / "episodes.csv",
+                              "start_unix_s,end_unix_s,machine,alarm\n"
+                              "1751429000,1751429060,viner_1,loss_high\n"
+                              "1751432600,1751432660,viner_1,loss_high\n");
+    for (int run = 0; run < 2; ++run) {
+        const ProgramRun partly = run_podrate({"tune", (folder / "one").string(), "--out",
+                                               (folder / "out").string(), "--sweep", "loss_high_on_s=0,5"});
+        INFO(partly.err);
+        CHECK(partly.exit_code == 1);
+        CHECK(partly.err.find("episodes.csv:3: lies outside of what the log of 'viner_1'") !=
+              std::string::npos);
+        CHECK(text_of(folder / "out" / "tuning.csv").find("\n0,6,loss_high,1,") != std::string::npos);
+        CHECK(text_of(folder / "out" / "tuning.html").find("is said by episodes.csv on 1 machine's day.") !=
+              std::string::npos);
+    }
+}
+
+TEST_CASE("Days of one label are told apart") {
+    const TempFolder folder;
+    const fs::path one = podrate::test::write_tune_day(folder, "one", 1, 0.1);
+    fs::copy(one, folder / "again", fs::copy_options::recursive);
+    const ProgramRun run = run_podrate({"tune", one.string(), (folder / "again").string(), "--out",
+                                        (folder / "out").string(), "--sweep", "loss_high_on_s=0,5"});
+    CHECK(run.exit_code == 1);
+    CHECK(run.err.find("another day's label") != std::string::npos);
+    const std::string table = text_of(folder / "out" / "tuning_by_day.csv");
+    CHECK(table.find("Tuned on, day one (one)") != std::string::npos);
+    CHECK(table.find("Tuned on, day one (again)") != std::string::npos);
+    CHECK(text_of(folder / "out" / "tuning.html").find("2 days and 1 machine") != std::string::npos);
+}
+
+TEST_CASE("Options that would be passed over or spoil a day are refused") {
+    const TempFolder folder;
+    const std::string one = podrate::test::write_tune_day(folder, "one", 1, 0.1).string();
+    const std::string out = (folder / "out").string();
+    const auto refused = [&](const std::string& to, const std::vector<std::string>& more) {
+        std::vector<std::string> call = {"tune", one, "--out", to, "--sweep", "loss_high_on_s=0,5"};
+        call.insert(call.end(), more.begin(), more.end());
+        return run_podrate(call).exit_code == 2;
+    };
+    CHECK(refused(out, {"--told", "nan"}));
+    CHECK(refused(out, {"--false-per-hour", "nan"}));
+    CHECK(refused(out, {"--weight-missed", "nan"}));
+    CHECK(refused(out, {"--setting", "1"}));
+    CHECK(refused(out, {"--keep", out + "/recommended.toml", "--note", "x"}));
+    CHECK_FALSE(fs::exists(out));
+    CHECK(refused(one, {}));
+    CHECK_FALSE(fs::exists(folder / "one" / "tuning.csv"));
 }

@@ -61,17 +61,17 @@ TEST_CASE("A view has the colours of its palette and of no other") {
 TEST_CASE("Missing fonts are passed over, down to the built-in one") {
     ImFontAtlas atlas;
     const Fonts none = load_fonts(atlas, 1.0F, {"/nowhere/a.ttf"}, {"/nowhere/b.ttf"});
-    REQUIRE(none.huge != nullptr);
+    REQUIRE(none.great != nullptr);
     CHECK(atlas.Build());
-    CHECK(none.huge->FontSize > none.text->FontSize);
-    CHECK(none.huge->FindGlyphNoFallback('5') != nullptr);
+    CHECK(none.great->FontSize > none.text->FontSize);
+    CHECK(none.great->FindGlyphNoFallback('5') != nullptr);
 }
 
 TEST_CASE("Digits of the large figures are equally wide") {
     ImFontAtlas atlas;
     const Fonts fonts = load_fonts(atlas, 1.0F, font_candidates_regular(), font_candidates_bold());
     REQUIRE(atlas.Build());
-    for (ImFont* font : {fonts.huge, fonts.large, fonts.figure, fonts.text}) {
+    for (ImFont* font : {fonts.great, fonts.large, fonts.figure, fonts.text}) {
         for (char digit = '1'; digit <= '9'; ++digit)
             CHECK(font->GetCharAdvance(digit) == font->GetCharAdvance('0'));
     }

@@ -65,7 +65,7 @@ Places places_in(Box area, float gap) {
         places.rate = area.take_top((area.h - gap) * 0.46F, gap);
     } else {
         Box left = area.take_left((area.w - gap) * 0.51F, gap);
-        const float upper = (left.h - gap) * 0.495F;
+        const float upper = (left.h - gap) * 0.505F;
         places.speed = left.take_top(upper, gap);
         places.loss = left;
         places.rate = area.take_top(upper, gap);
@@ -87,10 +87,10 @@ std::optional<AlarmOrder> draw_driver_view(Canvas& canvas, const Box& whole, con
                                            float touch_px) {
     canvas.fill(whole, canvas.palette().ground);
     const float unit = canvas.unit();
-    const float gap = 12 * unit;
+    const float gap = 10 * unit;
     Box area = whole.inset(gap);
     const bool stands = upright(whole.w, whole.h);
-    draw_head(canvas, area.take_top(68 * unit, gap), f, !stands);
+    draw_head(canvas, area.take_top(64 * unit, gap), f, !stands);
     const Box bar = area.take_bottom(message_bar_height(canvas, stands, touch_px), gap);
     // Upright the head is too narrow for what is put off.
     ImFont* label = canvas.fonts().label;

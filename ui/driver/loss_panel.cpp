@@ -50,13 +50,18 @@ void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
         return;
     }
     canvas.text(head, fonts.text, palette.text, loss.sure, Align::right);
-    Box row = area.take_top(great_line(canvas));
-    const float taken = canvas.text(row, fonts.great, palette.text, loss.figure);
-    row.take_left(taken + 24 * unit);
-    draw_interval(canvas, row, loss.interval, f.say);
-    // Where room is short, what it is judged from is left out, so that the bar keeps its own.
-    const bool with_source = area.h >= 3 * text + kBarUnits * unit;
-    Box words = area.take_bottom((with_source ? 3 : 2) * text);
+    const float bar = std::max(kBarUnits * unit, Canvas::line_of(fonts.label));
+    Box row = area.take_top(great_line(canvas, area.h - 2 * text - bar));
+    // A range is long: it leaves the words beside it their room.
+    const float gap = 24 * unit;
+    const float words_wide = Canvas::width_of(fonts.label, f.say(Text::nine_in_ten)) + 1.0F;
+    const Box figure = {row.x, row.y, std::max(row.w / 2, row.w - gap - words_wide), row.h};
+    row.take_left(draw_great(canvas, figure, palette.text, loss.figure) + gap);
+    // What it is judged from stands beside the figure, or below all; where room is short, it is left out.
+    const bool beside = Canvas::width_of(fonts.label, loss.source) <= row.w;
+    const bool below = !beside && area.h >= 3 * text + bar;
+    draw_interval(canvas, row, loss.interval, f.say, beside ? loss.source : std::string());
+    Box words = area.take_bottom((below ? 3 : 2) * text);
     Box ground = words.take_top(text);
     const float limit = Canvas::width_of(fonts.label, loss.limit_words);
     canvas.text(ground.take_right(limit, 10 * unit), fonts.label, palette.warning, loss.limit_words);
@@ -64,8 +69,8 @@ void draw_loss_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     canvas.fill({key.x, key.y + 6 * unit, key.w, key.h - 12 * unit}, palette.warning);
     canvas.text(ground, fonts.text, palette.text, loss.ground);
     canvas.text(words.take_top(text), fonts.text, palette.text, loss.apart);
-    if (with_source) canvas.text(words, fonts.text, palette.quiet, loss.source);
-    const float tall = std::min(area.h, kBarUnits * unit);
+    if (below) canvas.text(words, fonts.text, palette.quiet, loss.source);
+    const float tall = std::min(area.h, bar);
     draw_bar(canvas, {area.x, area.y + (area.h - tall) / 2, area.w, tall}, loss);
 }
 

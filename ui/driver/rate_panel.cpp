@@ -73,7 +73,7 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
                 figures.say(Text::load_rate));
     const float high = Canvas::line_of(fonts.figure);
     const float low = Canvas::line_of(fonts.text);
-    const float tall = Canvas::line_of(fonts.huge) * 0.64F;  // of figures alone
+    const float tall = Canvas::line_of(fonts.great) * 0.64F;  // of figures alone
     const std::string unit_word = unit_name(figures.say, Quantity::rate);
     const std::string under = figures.known ? unit_word + ", " + figures.say(Text::nine_in_ten) : unit_word;
     // The minutes lie below the figure, or beside it where there is no room below. Where they would take its
@@ -91,9 +91,9 @@ void draw_rate_panel(Canvas& canvas, Box area, const DriverFigures& figures) {
     Box words = area.take_right(area.w * (beside ? 0.51F : 0.50F));
     words = {words.x, words.y + (words.h - high - low) / 2, words.w, high + low};
     // Digits fill less of their line than letters: at full size they still stay within the panel's part.
-    const float air = 0.05F * Canvas::line_of(fonts.huge);
+    const float air = 0.05F * Canvas::line_of(fonts.great);
     const Box digits = {area.x, area.y - air, area.w, area.h + 2 * air};
-    canvas.text(digits, fonts.huge, palette.text, figures.known ? figures.rate : "\xE2\x80\x93",
+    canvas.text(digits, fonts.great, palette.text, figures.known ? figures.rate : "\xE2\x80\x93",
                 Align::centre);
     canvas.text(words.take_top(high), fonts.figure, palette.rate, figures.rate_interval);
     canvas.text(words, fonts.text, palette.quiet, under);

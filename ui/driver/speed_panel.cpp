@@ -12,15 +12,8 @@ constexpr float kLittleSmaller = 0.85F;
 
 constexpr const char* kDash = "\xE2\x80\x93";
 
-// A great figure with its unit behind it. Returns where it ends.
-float draw_figure(Canvas& canvas, const Box& area, Rgb colour, const std::string& figure, const Speech& say) {
-    const float unit = canvas.unit();
-    const float width =
-        canvas.text(area, canvas.fonts().great, colour, figure.empty() ? kDash : figure) + 12 * unit;
-    const float baseline = area.y + area.h * 0.5F;
-    const Box word = {area.x + width, baseline, 90 * unit, area.h * 0.42F};
-    return word.x +
-           canvas.text(word, canvas.fonts().text, canvas.palette().quiet, unit_name(say, Quantity::speed));
+std::string or_dash(const std::string& figure) {
+    return figure.empty() ? kDash : figure;
 }
 
 void draw_right(Canvas& canvas, Box area, const SpeedFigures& s, const Speech& say) {
@@ -28,15 +21,14 @@ void draw_right(Canvas& canvas, Box area, const SpeedFigures& s, const Speech& s
     const Fonts& fonts = canvas.fonts();
     canvas.text(area.take_top(Canvas::line_of(fonts.text)), fonts.text, palette.quiet,
                 say(s.later ? Text::right_later : Text::right_speed));
-    Box row = area.take_top(great_line(canvas));
+    Box row = area;
     if (!s.advised) {
         row.take_top(row.h * 0.08F);
         canvas.lines(row, fonts.strong, palette.text, s.why);
         return;
     }
-    const float end = draw_figure(canvas, row, palette.rate, s.right, say) + 20 * canvas.unit();
-    if (s.right_interval.empty()) return;
-    draw_interval(canvas, {end, row.y, row.right() - end, row.h}, s.right_interval, say);
+    row.take_left(draw_great(canvas, row, palette.rate, or_dash(s.right)) + 12 * canvas.unit());
+    if (!s.right_interval.empty()) draw_interval(canvas, row, s.right_interval, say);
 }
 
 // Faster above slower, in columns as wide as their words need, narrower where all would not fit.
@@ -65,8 +57,10 @@ void draw_reason(Canvas& canvas, const Box& area, const SpeedFigures& s) {
     const Fonts& fonts = canvas.fonts();
     const Rgb colour = s.past_fold ? palette.warning : palette.text;
     const float strong = Canvas::line_of(fonts.strong);
-    if (Canvas::width_of(fonts.strong, s.reason) * kLittleSmaller <= area.w) {
-        canvas.text({area.x, area.y, area.w, strong}, fonts.strong, colour, s.reason);
+    if (strong <= area.h && Canvas::width_of(fonts.strong, s.reason) * kLittleSmaller <= area.w) {
+        // Below the comma of a figure.
+        const float lower = std::min((area.h - strong) / 2, strong / 4);
+        canvas.text({area.x, area.y + lower, area.w, strong}, fonts.strong, colour, s.reason);
         return;
     }
     const bool fits = Canvas::lines_of(fonts.strong, s.reason, area.w) * strong <= area.h;
@@ -83,11 +77,12 @@ void draw_speed_panel(Canvas& canvas, Box area, const DriverFigures& f) {
     area = area.inset(16 * unit);
     const SpeedFigures& s = f.speed;
     const float text = Canvas::line_of(fonts.text);
-    const float top = text + great_line(canvas);
-    Box row = area.take_top(top, 8 * unit);
-    Box now = row.take_left(row.w * 0.375F, 10 * unit);
-    canvas.text(now.take_top(text), fonts.text, palette.quiet, f.say(Text::speed));
-    draw_figure(canvas, now, palette.text, s.now, f.say);
+    const float below = 2 * unit + 3 * text;
+    Box row = area.take_top(text + great_line(canvas, area.h - text - below), 2 * unit);
+    Box now = row.take_left(row.w * 0.385F, 12 * unit);
+    canvas.text(now.take_top(text), fonts.text, palette.quiet,
+                f.say(Text::speed) + ", " + unit_name(f.say, Quantity::speed));
+    draw_great(canvas, now, palette.text, or_dash(s.now));
     if (!f.known) return;
     draw_right(canvas, row, s, f.say);
     const Box steps = area.take_bottom(2 * text);

@@ -7,6 +7,7 @@ namespace podrate::ui {
 namespace {
 
 constexpr float kLeastShrink = 0.7F;
+constexpr float kLeastFigureShrink = 0.5F;
 constexpr float kLineShare = 1.16F;
 constexpr float kNarrower = 0.96F;
 
@@ -91,11 +92,20 @@ float Canvas::line_of(ImFont* font) {
 }
 
 float Canvas::text(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align) {
+    return write(box, font, colour, words, align, kLeastShrink);
+}
+
+float Canvas::figure(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align) {
+    return write(box, font, colour, words, align, kLeastFigureShrink);
+}
+
+// Down to a share of its size but never below what can be read, then cut.
+float Canvas::write(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align,
+                    float least_shrink) {
     std::string shown = words;
     float natural = width_of(font, shown);
-    // Down to seven tenths of its size but never below what can be read, then cut.
-    const float least = std::min(1.0F, std::max(kLeastShrink, kLeastPx / font->FontSize));
-    if (natural * least > box.w || box.h < font->FontSize * kLeastShrink) cut_.push_back(words);
+    const float least = std::min(1.0F, std::max(least_shrink, kLeastPx / font->FontSize));
+    if (natural * least > box.w || box.h < font->FontSize * least_shrink) cut_.push_back(words);
     while (natural * least > box.w && shown.size() > 4) {
         shown.resize(shown.size() - 4);
         while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0x80U) != 0) shown.pop_back();

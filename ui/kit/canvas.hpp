@@ -46,6 +46,10 @@ class Canvas {
     // written.
     float text(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align = Align::left);
 
+    // The same for a great figure, which is read at half of its size still.
+    float figure(const Box& box, ImFont* font, Rgb colour, const std::string& words,
+                 Align align = Align::left);
+
     // Writes from the top of the box, in as many lines as the words need and the box holds. Returns the
     // height taken.
     float lines(const Box& box, ImFont* font, Rgb colour, const std::string& words,
@@ -66,6 +70,9 @@ class Canvas {
     void note_cut(const std::string& words) { cut_.push_back(words); }
 
   private:
+    float write(const Box& box, ImFont* font, Rgb colour, const std::string& words, Align align,
+                float least_shrink);
+
     ImDrawList& list_;
     const Palette& palette_;
     const Fonts& fonts_;

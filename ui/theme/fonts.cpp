@@ -15,13 +15,13 @@ constexpr float kTextPx = 27.0F;
 constexpr float kStrongPx = 34.0F;
 constexpr float kFigurePx = 52.0F;
 constexpr float kLargePx = 64.0F;
-constexpr float kGreatPx = 92.0F;
-constexpr float kHugePx = 164.0F;
+constexpr float kGreatPx = 166.0F;
 
-// Latin, Latin-1 and the few signs the views use; the largest size only has what a figure needs.
+// Latin, Latin-1 and the few signs the views use; the largest only has what a figure needs.
 constexpr ImWchar kTextGlyphs[] = {0x20,   0x7E,   0xA0,   0xFF,   0x2013, 0x2014, 0x2022, 0x2022, 0x2026,
                                    0x2026, 0x2192, 0x2192, 0x2212, 0x2212, 0x2264, 0x2265, 0};
-constexpr ImWchar kFigureGlyphs[] = {0x20, 0x39, 0x2013, 0x2014, 0};
+// A figure may be a range in words, "4 to 15 %".
+constexpr ImWchar kFigureGlyphs[] = {0x20, 0x7E, 0x2013, 0x2014, 0x2264, 0x2265, 0};
 
 const std::string* first_present(const std::vector<std::string>& files) {
     for (const std::string& file : files) {
@@ -76,8 +76,7 @@ Fonts load_fonts(ImFontAtlas& atlas, float unit_px, const std::vector<std::strin
     fonts.strong = add(atlas, bold_file, kStrongPx * unit_px, kTextGlyphs);
     fonts.figure = add(atlas, bold_file, kFigurePx * unit_px, kTextGlyphs);
     fonts.large = add(atlas, bold_file, kLargePx * unit_px, kTextGlyphs);
-    fonts.great = add(atlas, bold_file, kGreatPx * unit_px, kTextGlyphs);
-    fonts.huge = add(atlas, bold_file, kHugePx * unit_px, kFigureGlyphs);
+    fonts.great = add(atlas, bold_file, kGreatPx * unit_px, kFigureGlyphs);
     return fonts;
 }
 

@@ -22,8 +22,7 @@ struct Fonts {
     ImFont* strong = nullptr;  // words that matter
     ImFont* figure = nullptr;  // state, clock, second figures
     ImFont* large = nullptr;   // titles
-    ImFont* great = nullptr;   // speed, loss, level
-    ImFont* huge = nullptr;    // the load rate
+    ImFont* great = nullptr;   // load rate, speed, loss
 
     // For views that are read at a desk: each a step smaller.
     [[nodiscard]] Fonts at_desk() const;

@@ -63,6 +63,10 @@ void WeightConditioner::judge_stuck(const Sample& weight, bool moving, Real flow
         stuck_ = true;
 }
 
+bool WeightConditioner::repeats(TimeUs now_us) const {
+    return same_count_ >= kRepeats && now_us - same_since_us_ > kRepeatsUs;
+}
+
 Real WeightConditioner::zero_variance_kg2(TimeUs time_us) const {
     if (!zero_timed_ || time_us <= zero_time_us_) return zero_variance_kg2_;
     const Real hours = static_cast<Real>(time_us - zero_time_us_) / Real(3.6e9);

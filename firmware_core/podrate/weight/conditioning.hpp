@@ -24,6 +24,8 @@ class WeightConditioner {
     [[nodiscard]] bool stuck() const { return stuck_; }
     // Since when the reading has been the same.
     [[nodiscard]] TimeUs same_since_us() const { return same_since_us_; }
+    // True while it has been so for a second or more: a scale may have stuck, which nobody can tell yet.
+    [[nodiscard]] bool repeats(TimeUs now_us) const;
     // True while one of several cells is done without.
     [[nodiscard]] bool cell_dead() const { return cells_.any_dead(); }
     // Doubt of the content for that, kg2.

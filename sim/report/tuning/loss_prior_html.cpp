@@ -45,7 +45,7 @@ std::string levels_table(const LossPrior& prior) {
 
 constexpr const char* kHowItIsFound = R"(<h2>How it is found</h2>
 <p>Of each machine's day what was thought beforehand is taken off what the estimator believed at its end; a day that then says hardly anything has no row. Logarithms are normal: a middle, a machine's offset, a day's, and the day's own doubt.
-How far machines and days differ is found by restricted maximum likelihood, the offsets by best linear prediction (Robinson 1991). An outlier lies more than 3 standard deviations from what the rest tells of its machine.</p>
+How far machines and days differ is found by restricted maximum likelihood, kept above zero where days are few (Chung and others 2013), the offsets by best linear prediction (Robinson 1991). An outlier lies more than 3 standard deviations from what the rest tells of its machine.</p>
 <p>Hits for a kilogram have no parameter: the estimator finds them anew each day. They show a sensor that has changed.</p>
 )";
 

@@ -44,6 +44,7 @@ std::string told_so_far(const Parameters& own, LossQuantity quantity) {
 
 // A spread of logarithms as one in a hundred: a factor of 1.25 is 25 %.
 std::string spread_text(double ln_sd) {
+    if (ln_sd > std::log(11.0)) return "more than tenfold";
     return fixed(100.0 * std::expm1(ln_sd), 0) + " %";
 }
 
@@ -67,6 +68,12 @@ std::string basis_text(const LossBasis& basis) {
 std::string sentence_of(const LossOfDays& told, const LossPrior& prior) {
     const LossQuantity quantity = prior.quantity;
     const LossBasis basis = basis_of(told.fit, quantity);
+    if (!prior.teaches())
+        return capital(words_for(quantity)) + ": 9 times in 10 " +
+               from_to(quantity, prior.low(), prior.high()) +
+               ", which says nothing of the next machine and goes into no set" +
+               told_so_far(told.own, quantity) + "; " + apart_text(prior, basis) + "; it rests on " +
+               basis_text(basis) + ".";
     return capital(words_for(quantity)) + ": think beforehand of " +
            loss_value_text(quantity, prior.value()) + " (9 times in 10 " +
            from_to(quantity, prior.low(), prior.high()) + ")" + told_so_far(told.own, quantity) + "; " +
@@ -83,6 +90,7 @@ const char* words_for(LossQuantity quantity) {
 
 std::string loss_value_text(LossQuantity quantity, double value) {
     const bool share = quantity != LossQuantity::sensor;
+    if (share && value > 1.0) return "over 100 %";
     const double said = share ? 100.0 * value : value;
     const int decimals = said < 1.0 ? 2 : (said < (share ? 20.0 : 10.0) ? 1 : 0);
     return fixed(said, decimals) + (share ? " %" : "");
@@ -156,7 +164,7 @@ std::string loss_prior_note(const LossOfDays& told) {
                        count_text(static_cast<double>(told.days), "day", "days") + " of " +
                        count_text(static_cast<double>(told.machines), "machine", "machines") + ".";
     for (const LossPrior& prior : told.fit.priors) {
-        if (prior.quantity == LossQuantity::sensor) continue;
+        if (prior.quantity == LossQuantity::sensor || !prior.teaches()) continue;
         const LossBasis basis = basis_of(told.fit, prior.quantity);
         text += " " + capital(words_for(prior.quantity)) + " rests on " + basis_text(basis);
         text += basis.machines < kFewMachines || basis.days < kFewDays ? ", which is little." : ".";

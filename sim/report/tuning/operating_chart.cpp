@@ -248,14 +248,14 @@ std::string delay_chart_svg(const AlarmConclusion& alarm, const TuningChoice& ch
            chart.marks() + "</svg>\n";
 }
 
-std::string operating_legend_html() {
+std::string operating_legend_html(const TuningChoice& choice) {
     const auto entry = [](const std::string& shape, const char* words) {
         return "<span><svg viewBox=\"0 0 22 20\" "
                "style=\"height:20px;border:0;background:none;vertical-align:-5px\">" +
                shape + "</svg>" + words + "</span>";
     };
     return "<p class=\"legend quiet\">" + entry(mark_svg("as-it-was", 11, 10), "as it was") +
-           entry(mark_svg("to-set", 11, 11), "recommended") +
+           (choice.chosen.setting != 0 ? entry(mark_svg("to-set", 11, 11), "recommended") : std::string()) +
            entry(mark_svg("unbeaten", 11, 10), "no other is better in all of told, false alarms and delay") +
            entry(mark_svg("any-setting", 11, 10), "other settings") +
            entry("<rect class=\"asked\" x=\"1\" y=\"2\" width=\"20\" height=\"16\"/>", "what is asked") +

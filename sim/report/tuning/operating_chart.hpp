@@ -14,7 +14,7 @@ std::string detection_chart_svg(const AlarmConclusion& alarm, const TuningChoice
 std::string delay_chart_svg(const AlarmConclusion& alarm, const TuningChoice& choice);
 
 // What the marks mean.
-std::string operating_legend_html();
+std::string operating_legend_html(const TuningChoice& choice);
 
 // Looks of the marks; colours are the report's own.
 inline constexpr const char* kOperatingStyle = R"css(
@@ -23,6 +23,7 @@ inline constexpr const char* kOperatingStyle = R"css(
 .asked { fill: var(--work); fill-opacity: .12; stroke: var(--work); stroke-width: 1.2; stroke-dasharray: 4 3; }
 .best-line { fill: none; stroke: var(--rate); stroke-width: 1.4; stroke-opacity: .7; } .whisker { stroke: var(--text); stroke-width: 1.2; }
 .summary { font-size: 19px; line-height: 1.4; margin: 12px 0; } p { overflow-wrap: anywhere; }
+.ranged td { white-space: normal; } .ranged th.words:first-child { min-width: 100px; }
 @media print { .summary { font-size: 14px; } }
 )css";
 

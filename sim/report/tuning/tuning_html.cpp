@@ -43,20 +43,21 @@ std::string area_text(const AlarmConclusion& alarm, double z) {
     const auto range = [](double low, double high) { return fixed(low, 2) + " to " + fixed(high, 2); };
     const double reach = z * alarm.area.sd;
     std::string text =
-        "Area under what is told against false alarms (as a share of the most that any setting has): " +
-        fixed(alarm.area.area, 2) + ", " +
+        "How well what is to be told and what is not are told apart, 0.5 as by chance and 1 at best: " +
+        fixed(alarm.area.area, 2) +
+        ", the area under the stepped line over the most false alarms that any setting has (" +
         range(std::max(0.0, alarm.area.area - reach), std::min(1.0, alarm.area.area + reach)) +
         " by DeLong, as if all were independent";
     if (alarm.area_range.known())
         text += ", " + range(alarm.area_range.low, alarm.area_range.high) + " by machine's days drawn anew";
-    return text + ". 0.5 would be chance. It takes the best of all settings at each place, which flatters.";
+    return text + "). It takes the best of all settings at each place, which flatters.";
 }
 
 std::string alarm_html(const TuneTable& table, const TuningChoice& choice, const AlarmConclusion& alarm) {
     const double z = normal_quantile(0.5 + 0.5 * choice.options.level);
     std::string html = "<h2>" + escaped(words_for(static_cast<AlarmId>(alarm.alarm))) + "</h2>\n";
     html += "<div class=\"multiples\">\n" + detection_chart_svg(alarm, choice) +
-            delay_chart_svg(alarm, choice) + "</div>\n" + operating_legend_html();
+            delay_chart_svg(alarm, choice) + "</div>\n" + operating_legend_html(choice);
     const std::string area = area_text(alarm, z);
     if (!area.empty()) html += paragraph(area, "quiet");
     html += folded("each setting with its figures", settings_table_html(table, choice, alarm));
@@ -78,11 +79,10 @@ std::string checks_html(const TuneTable& table, const TuningChoice& choice) {
            paragraph(
                "Chosen anew without each day, and without each machine, and shown on the one left out, "
                "against "
-               "the setting as it was. A gain carries over where its range lies above zero. The folds share "
-               "most "
-               "of their days: of gains by luck alone (20 settings alike, made up) about one in eight "
-               "passed, "
-               "one in three on the range of all days.",
+               "the setting as it was. A gain carries over where its range lies above zero; the range is "
+               "widened because folds share most of their days (Nadeau and Bengio 2003). Of gains by luck "
+               "alone (20 settings alike, made up) about one in twenty passed, one in three on the range "
+               "of all days.",
                "quiet") +
            check_html(table, choice, choice.by_day) + check_html(table, choice, choice.by_machine);
 }
@@ -102,7 +102,7 @@ constexpr const char* kStartNote =
 constexpr const char* kMeaning = R"(<h2>What the figures mean</h2>
 <p><b>Told</b>: an alarm came, or stood already, for what was to be told. <b>False alarm</b>: one that nothing to be told explains. <b>Hours</b> of an alarm: the time in which it could have come.
 <b>Chattered</b>: came at least the third time within a minute.</p>
-<p><b>Ranges</b>: a bootstrap that draws machine's days as a whole, widened for few of them (Hesterberg 2015). The share told reaches at least as far as Wilson's range (1927), and where no false alarm was seen the exact bound stands (Garwood 1936).</p>
+<p><b>Ranges</b>: a bootstrap that draws machine's days as a whole, widened for few of them (Hesterberg 2015). The share told reaches at least as far as Wilson's range (1927), and that of false alarms at least as high as the exact bound of a count (Garwood 1936).</p>
 )";
 
 }  // namespace

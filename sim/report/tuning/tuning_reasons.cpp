@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <set>
 
 #include "log/number.hpp"
@@ -79,6 +80,54 @@ void add_gain_sentences(const CrossCheck& check, const TuningChoice& choice, boo
     }
 }
 
+// Who says what an alarm had to tell, by machine's days; empty where nobody does.
+std::string known_from_text(const TuneTable& table, const AlarmConclusion& alarm) {
+    static constexpr struct {
+        std::optional<EpisodeSource> from;
+        const char* words;
+    } kFrom[] = {{EpisodeSource::truth, "the truth of synthetic days"},
+                 {EpisodeSource::marked, "episodes.csv"},
+                 {EpisodeSource::trays, "trays"},
+                 {std::nullopt, "nobody"}};
+    std::string text;
+    for (const auto& one : kFrom) {
+        const auto days = std::count_if(table.on.begin(), table.on.end(), [&](const TunedOn& on) {
+            return on.known_from[alarm.alarm] == one.from;
+        });
+        if (!one.from && text.empty()) return {};
+        if (days == 0) continue;
+        text += (text.empty() ? "What " + alarm_text(alarm) + " had to tell is said by " : ", by ") +
+                one.words + " on " + count_text(static_cast<double>(days), "machine's day", "machine's days");
+    }
+    return text + '.';
+}
+
+const char* name_of_price(Gain gain) {
+    switch (gain) {
+        case Gain::detection: return "fewer told";
+        case Gain::false_per_h: return "more false alarms";
+        case Gain::delay_s: return "told later";
+    }
+    return "";
+}
+
+// A price that is higher on what was left out than on all: its whole range is.
+void add_price_sentences(const CrossCheck& check, const TuningChoice& choice, std::vector<std::string>& to) {
+    const std::string whom = check.left_out == LeftOut::day ? "days" : "machines";
+    for (std::size_t i = 0; i < check.of_alarm.size(); ++i) {
+        for (std::size_t g = 0; g < kGains; ++g) {
+            const GainCheck& gain = check.of_alarm[i][g];
+            if (gain.on_all > 0.0 || !gain.range.known() || !(gain.range.high < gain.on_all)) continue;
+            const Gain kind = static_cast<Gain>(g);
+            to.push_back(alarm_text(choice.alarms[i]) + ", " + name_of_price(kind) + ": " +
+                         gain_text(kind, -gain.on_all) + " on all " + whom + ", but " +
+                         gain_text(kind, -gain.left_out) + " on " + whom + " left out (" +
+                         gain_text(kind, -gain.range.high) + " to " + gain_text(kind, -gain.range.low) +
+                         "). The price is higher there.");
+        }
+    }
+}
+
 // On how many left out all that is asked was met by what was chosen without them.
 void add_met_sentence(const CrossCheck& check, const TuningChoice& choice, std::vector<std::string>& to) {
     if (check.folds.empty()) return;
@@ -92,24 +141,49 @@ void add_met_sentence(const CrossCheck& check, const TuningChoice& choice, std::
                  " left out by what was chosen without them.");
 }
 
+// Of several that meet what is asked.
+std::string why_of_these(std::size_t sure) {
+    if (sure == 0)
+        return " With so few episodes and hours none is sure to keep to it on other days: this one leaves "
+               "the "
+               "least open and, of those alike in that, tells soonest.";
+    if (sure == 1) return " This one alone is within it by its ranges, too.";
+    return " Of the " + fixed(static_cast<double>(sure), 0) +
+           " that are within it by their ranges, too, this one tells soonest.";
+}
+
 }  // namespace
 
 std::vector<std::string> reasons(const TuneTable& table, const TuningChoice& choice) {
     std::vector<std::string> all;
     if (choice.alarms.empty()) return all;
+    if (std::none_of(choice.alarms.begin(), choice.alarms.end(), is_known)) {
+        all.emplace_back(
+            "Nobody knows what was to be told on these days, so nothing speaks for any setting. Days with "
+            "their truth, trays, or times marked in episodes.csv would.");
+        return all;
+    }
     std::size_t good = 0;
+    std::size_t sure = 0;
     for (std::size_t setting = 0; setting < table.settings.size(); ++setting) {
-        const bool is_good = std::all_of(
-            choice.alarms.begin(), choice.alarms.end(),
-            [&](const AlarmConclusion& alarm) { return meets(alarm.figures[setting], choice.options); });
-        if (is_good) ++good;
+        const auto all_meet = [&](auto meets_it) {
+            return std::all_of(choice.alarms.begin(), choice.alarms.end(), meets_it);
+        };
+        if (!all_meet(
+                [&](const AlarmConclusion& alarm) { return meets(alarm.figures[setting], choice.options); }))
+            continue;
+        ++good;
+        if (all_meet([&](const AlarmConclusion& alarm) {
+                return unsure_shortfall_of(alarm.sums[setting], choice.options) == 0.0;
+            }))
+            ++sure;
     }
     const std::string of_all =
         " of " + count_text(static_cast<double>(table.settings.size()), "setting", "settings");
     const std::string asked = " what is asked: " + rule_text(choice.options) + ".";
     if (good > 0) {
         all.push_back(fixed(static_cast<double>(good), 0) + of_all + (good == 1 ? " meets" : " meet") +
-                      asked + (good == 1 ? " It is this one." : " Of these this one tells soonest."));
+                      asked + (good == 1 ? " It is this one." : why_of_these(sure)));
         return all;
     }
     all.push_back("None" + of_all + " meets" + asked +
@@ -138,6 +212,10 @@ std::vector<std::string> how_sure(const TuneTable& table, const TuningChoice& ch
                   " h of work. Ranges in brackets hold the truth " + fixed(10.0 * choice.options.level, 0) +
                   " times in 10 where there are many machine's days.");
     if (choice.alarms.empty()) return all;
+    for (const AlarmConclusion& alarm : choice.alarms) {
+        const std::string known = known_from_text(table, alarm);
+        if (!known.empty()) all.push_back(known);
+    }
     add_gain_sentences(choice.by_day, choice, false, all);
     add_met_sentence(choice.by_day, choice, all);
     add_gain_sentences(choice.by_machine, choice, false, all);
@@ -148,6 +226,12 @@ std::vector<std::string> how_sure(const TuneTable& table, const TuningChoice& ch
 std::vector<std::string> warnings(const TuneTable& table, const TuningChoice& choice) {
     std::vector<std::string> all;
     for (const AlarmConclusion& alarm : choice.alarms) {
+        if (!is_known(alarm)) {
+            all.push_back("Of " + alarm_text(alarm) +
+                          " nobody knows what it had to tell: what it misses and tells for nothing is not "
+                          "in the choice.");
+            continue;
+        }
         if (!alarm.too_few(choice.options)) continue;
         const double episodes = alarm.sums[choice.chosen.setting].episodes;
         std::string text =
@@ -170,8 +254,10 @@ std::vector<std::string> warnings(const TuneTable& table, const TuningChoice& ch
         all.push_back("All is of one day: whether it holds on another nobody can tell.");
     if (choice.by_machine.folds.empty())
         all.push_back("All is of one machine: whether it holds on another nobody can tell.");
-    add_gain_sentences(choice.by_day, choice, true, all);
-    add_gain_sentences(choice.by_machine, choice, true, all);
+    for (const CrossCheck* check : {&choice.by_day, &choice.by_machine}) {
+        add_gain_sentences(*check, choice, true, all);
+        add_price_sentences(*check, choice, all);
+    }
     return all;
 }
 

@@ -19,20 +19,33 @@ std::string words_of_alarm(std::size_t alarm) {
     return words_for(static_cast<AlarmId>(alarm));
 }
 
+// A figure breaks before its range alone, so that wide tables fit.
+std::vector<std::string> breaking_at_ranges(std::vector<std::string> cells) {
+    for (std::string& cell : cells) {
+        std::string joined;
+        for (std::size_t i = 0; i < cell.size(); ++i) {
+            const bool joins = cell[i] == ' ' && i + 1 < cell.size() && cell[i + 1] != '(';
+            joined += joins ? "\u00a0" : std::string(1, cell[i]);
+        }
+        cell = joined;
+    }
+    return cells;
+}
+
+std::string ranged_table_html(const std::vector<std::string>& headings, const TuningTableRows& rows) {
+    return "<div class=\"ranged\">\n" + table_html(headings, rows, {0}) + "</div>\n";
+}
+
 std::vector<std::string> figure_cells(const AlarmSum& sum, const AlarmFigures& f, const AlarmRanges& ranges) {
     const auto range = [&](AlarmFigure which) { return ranges[static_cast<std::size_t>(which)]; };
     const auto share = [&](AlarmFigure which) { return share_text(of(f, which), range(which)); };
     const auto rate = [&](AlarmFigure which) { return rate_text(of(f, which), range(which)); };
     const auto delay = [&](AlarmFigure which) { return delay_text(of(f, which), range(which)); };
-    return {fixed(sum.told, 0) + " of " + fixed(sum.episodes, 0),
-            share(AlarmFigure::detection),
-            fixed(sum.missed(), 0),
-            rate(AlarmFigure::false_per_h),
-            delay(AlarmFigure::delay_median_s),
-            delay(AlarmFigure::delay_90_s),
-            rate(AlarmFigure::alarms_per_h),
-            share(AlarmFigure::chatter_share),
-            share(AlarmFigure::in_alarm_share)};
+    return breaking_at_ranges({fixed(sum.told, 0) + " of " + fixed(sum.episodes, 0),
+                               share(AlarmFigure::detection), fixed(sum.missed(), 0),
+                               rate(AlarmFigure::false_per_h), delay(AlarmFigure::delay_median_s),
+                               delay(AlarmFigure::delay_90_s), rate(AlarmFigure::alarms_per_h),
+                               share(AlarmFigure::chatter_share), share(AlarmFigure::in_alarm_share)});
 }
 
 const std::vector<std::string> kFigureHeadings = {"told",
@@ -142,7 +155,7 @@ std::string settings_table_html(const TuneTable& table, const TuningChoice& choi
         row.insert(row.end(), cells_of[i].begin(), cells_of[i].end());
         row.push_back(alike[i] > 0 ? std::to_string(alike[i]) + " more" : "");
     }
-    std::string html = table_html(headings, rows, {0});
+    std::string html = ranged_table_html(headings, rows);
     if (first.size() > rows.size())
         html += "<p class=\"quiet\">" + std::to_string(first.size() - rows.size()) +
                 " more, which count less, are not listed.</p>\n";
@@ -237,7 +250,7 @@ std::string still_table_html(const TuningChoice& choice) {
     if (rows.empty()) return {};
     std::vector<std::string> headings = {"alarm"};
     headings.insert(headings.end(), kFigureHeadings.begin(), kFigureHeadings.end());
-    return table_html(headings, rows, {0});
+    return ranged_table_html(headings, rows);
 }
 
 }  // namespace podrate::sim

@@ -84,6 +84,10 @@ std::string alarm_text(const AlarmConclusion& alarm) {
     return '"' + std::string(words_for(static_cast<AlarmId>(alarm.alarm))) + '"';
 }
 
+bool is_known(const AlarmConclusion& alarm) {
+    return alarm.sums[0].known_h > 0.0;
+}
+
 std::string what_to_set(const TuneTable& table, const TuningChoice& choice) {
     std::string set;
     std::string leave;
@@ -110,17 +114,26 @@ std::string brings_text(const TuningChoice& choice, const AlarmConclusion& alarm
     const auto range = [&](std::size_t setting, AlarmFigure f) {
         return alarm.ranges[setting][static_cast<std::size_t>(f)];
     };
+    if (!is_known(alarm)) {
+        const auto often = [&](std::size_t setting) {
+            return rate_text(of(alarm.figures[setting], AlarmFigure::alarms_per_h),
+                             range(setting, AlarmFigure::alarms_per_h));
+        };
+        return alarm_text(alarm) + ": nobody knows what it had to tell. It came " + often(set) +
+               " times an hour" + (set != 0 ? ", as it was " + often(0) : "") + '.';
+    }
     const auto figures_text = [&](std::size_t setting) {
         const AlarmSum& sum = alarm.sums[setting];
         const AlarmFigures& f = alarm.figures[setting];
         std::string text;
         if (sum.episodes > 0.0) {
-            text +=
-                fixed(sum.told, 0) + " of " + fixed(sum.episodes, 0) + " told, " +
-                share_text(of(f, AlarmFigure::detection), range(setting, AlarmFigure::detection)) +
-                ", half of them within " +
-                delay_text(of(f, AlarmFigure::delay_median_s), range(setting, AlarmFigure::delay_median_s)) +
-                ", ";
+            text += fixed(sum.told, 0) + " of " + fixed(sum.episodes, 0) + " told, " +
+                    share_text(of(f, AlarmFigure::detection), range(setting, AlarmFigure::detection)) + ", ";
+            if (sum.told > 0.0)
+                text += "half of them within " +
+                        delay_text(of(f, AlarmFigure::delay_median_s),
+                                   range(setting, AlarmFigure::delay_median_s)) +
+                        ", ";
         } else {
             text += "nothing was to be told, ";
         }
@@ -147,6 +160,10 @@ std::string summary_text(const TuneTable& table, const TuningChoice& choice) {
         const auto beside = [&](const std::string& then, const std::string& now) {
             return set == 0 ? then : then + " (was " + now + ")";
         };
+        if (!is_known(alarm)) {
+            text += " What " + alarm_text(alarm) + " had to tell nobody knows.";
+            continue;
+        }
         const AlarmSum& sum = alarm.sums[set];
         const auto figure = [&](std::size_t setting, AlarmFigure f) { return of(alarm.figures[setting], f); };
         text += ' ' + alarm_text(alarm) + " then cries wolf " +
@@ -154,9 +171,11 @@ std::string summary_text(const TuneTable& table, const TuningChoice& choice) {
                        how_often_text(figure(0, AlarmFigure::false_per_h)));
         if (sum.episodes > 0.0) {
             text += ", misses " + beside(fixed(sum.missed(), 0), fixed(alarm.sums[0].missed(), 0)) + " of " +
-                    fixed(sum.episodes, 0) + " and tells after " +
-                    beside(delay_text(figure(set, AlarmFigure::delay_median_s), unknown_range()),
-                           delay_text(figure(0, AlarmFigure::delay_median_s), unknown_range()));
+                    fixed(sum.episodes, 0);
+            if (sum.told > 0.0)
+                text += " and tells after " +
+                        beside(delay_text(figure(set, AlarmFigure::delay_median_s), unknown_range()),
+                               delay_text(figure(0, AlarmFigure::delay_median_s), unknown_range()));
         }
         text += '.';
     }

@@ -28,6 +28,9 @@ std::string count_text(double count, const char* one, const char* more);
 // The alarm's words between quotes.
 std::string alarm_text(const AlarmConclusion& alarm);
 
+// Whether anybody knows what it had to tell; if not, only its burden is shown.
+bool is_known(const AlarmConclusion& alarm);
+
 // What to set, in one sentence.
 std::string what_to_set(const TuneTable& table, const TuningChoice& choice);
 
