@@ -21,7 +21,7 @@ constexpr double kChartDayS = 86400.0;
 constexpr int kSteps = 80;
 
 // From when to when, and which readings.
-struct Frame {
+struct ChartFrame {
     double first_s = 0.0;
     double last_s = 0.0;
     double low = 0.0;
@@ -36,8 +36,8 @@ struct Frame {
     }
 };
 
-Frame frame_of(const FieldMaturity& field, const DayResult& result) {
-    Frame frame;
+ChartFrame frame_of(const FieldMaturity& field, const DayResult& result) {
+    ChartFrame frame;
     frame.first_s = field.now_s;
     frame.last_s = field.now_s + 2.0 * kChartDayS;
     for (const FieldMaturity& m : result.maturity) {
@@ -72,7 +72,7 @@ std::string text_svg(double x, double y, const char* anchor, const std::string& 
 }
 
 // Lines at local midnights with the date of the day that begins, and at round readings.
-std::string grid_svg(const Frame& frame, const std::string& zone) {
+std::string grid_svg(const ChartFrame& frame, const std::string& zone) {
     std::string svg;
     const double days = (frame.last_s - frame.first_s) / kChartDayS;
     const long each = std::max(1L, std::lround(std::ceil(days / 8.0)));
@@ -92,7 +92,7 @@ std::string grid_svg(const Frame& frame, const std::string& zone) {
     return svg + '\n';
 }
 
-std::string window_svg(const Frame& frame, const ReadingWindow& window) {
+std::string window_svg(const ChartFrame& frame, const ReadingWindow& window) {
     const double top = frame.y(window.high);
     const double right = kFieldChartWidth - kFieldChartRight;
     std::string svg = "<rect class=\"window-band\" x=\"" + fixed(kFieldChartLeft, 1) + "\" y=\"" +
@@ -106,7 +106,7 @@ std::string window_svg(const Frame& frame, const ReadingWindow& window) {
            '\n';
 }
 
-std::string belief_svg(const Frame& frame, const FieldMaturity& field) {
+std::string belief_svg(const ChartFrame& frame, const FieldMaturity& field) {
     std::string upper;
     std::string lower;
     std::string so_far;
@@ -131,7 +131,7 @@ std::string belief_svg(const Frame& frame, const FieldMaturity& field) {
 }
 
 // From when to when it may come to an edge of the window, with a tick where it is likely.
-std::string crossing_svg(const Frame& frame, const Believed& when, double points, const char* words) {
+std::string crossing_svg(const ChartFrame& frame, const Believed& when, double points, const char* words) {
     if (when.middle < frame.first_s || when.low > frame.last_s) return {};
     const double y = frame.y(points);
     const double middle = frame.x(when.middle);
@@ -143,7 +143,7 @@ std::string crossing_svg(const Frame& frame, const Believed& when, double points
 }  // namespace
 
 std::string maturity_svg(const FieldMaturity& field, const Day& day, const DayResult& result) {
-    const Frame frame = frame_of(field, result);
+    const ChartFrame frame = frame_of(field, result);
     std::string svg = "<svg viewBox=\"0 0 " + fixed(kFieldChartWidth, 0) + " 222\" role=\"img\"><title>" +
                       escaped("Readings of " + field.field) + "</title>\n<text class=\"strong\" x=\"" +
                       fixed(kFieldChartLeft, 0) + "\" y=\"21\">" + escaped(field.field) + "</text>" +
