@@ -7,6 +7,7 @@
 #include "cli/progress.hpp"
 #include "log/number.hpp"
 #include "log/units.hpp"
+#include "report/folder_lock.hpp"
 #include "report/output_file.hpp"
 #include "season/season.hpp"
 #include "season/season_html.hpp"
@@ -34,6 +35,8 @@ void tell_season(const Season& season, const SeasonSums& sums, const std::filesy
 
 int run(SeasonCall& options) {
     options.season.out = options.out;
+    make_folder(options.out);
+    const Descriptor held = hold_folder(options.out);
     Season season;
     {
         ProgressLine progress("working through the season", options.quiet);

@@ -1,6 +1,7 @@
 #include "tune/sweep.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
 #include <cstdio>
 
@@ -90,9 +91,8 @@ Swept parse_swept(const std::string& text) {
                          "list those of " + unit + " to try, as NAME=0,1");
         }
     }
-    // As the machine holds them: what differs in less is the same setting twice.
-    std::vector<Real> sorted;
-    for (const double value : swept.values) sorted.push_back(static_cast<Real>(value));
+    for (double& value : swept.values) value = decimal_of(static_cast<Real>(value));
+    std::vector<double> sorted = swept.values;
     std::sort(sorted.begin(), sorted.end());
     if (std::adjacent_find(sorted.begin(), sorted.end()) != sorted.end())
         refuse_sweep(text, "holds a value twice", "give each once");
@@ -148,6 +148,14 @@ std::string estimator_key(const std::vector<Swept>& sweep, const TuneSetting& se
         key += std::string(sweep[i].parameter->name) + '=' + exact_text(setting.values[i]) + ' ';
     }
     return key;
+}
+
+double decimal_of(Real value) {
+    char text[64];
+    const std::to_chars_result end = std::to_chars(text, text + sizeof text, value);
+    double decimal = 0.0;
+    std::from_chars(text, end.ptr, decimal);
+    return decimal;
 }
 
 std::string exact_text(double value) {

@@ -33,6 +33,9 @@ std::string estimator_key(const std::vector<Swept>& sweep, const TuneSetting& se
 
 // A value as a person would write it, to the digits that a parameter has.
 std::string value_text(double value);
+// The shortest decimal that a machine holds as that value: 0.8, not 0.800000012. Values of a setting are
+// such, so that what is alike for a machine compares equal.
+double decimal_of(Real value);
 // Another text for any other value.
 std::string exact_text(double value);
 

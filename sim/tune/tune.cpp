@@ -114,7 +114,7 @@ TuneTrial own_trial(const TuneWorker& worker) {
         bool agree = true;
         for (std::size_t place = 1; place < worker.places().size(); ++place)
             agree = agree && value_of(place) == value_of(0);
-        trial.setting.values.push_back(agree ? static_cast<double>(value_of(0))
+        trial.setting.values.push_back(agree ? decimal_of(value_of(0))
                                              : std::numeric_limits<double>::quiet_NaN());
     }
     return trial;
@@ -156,6 +156,7 @@ void search_best(const TuneOptions& options, const std::vector<AlarmId>& alarms,
     }
     search_least(ranges, options.most_settings, [&](const std::vector<double>& values) {
         trials.push_back({false, {values}});
+        for (double& value : trials.back().setting.values) value = decimal_of(static_cast<Real>(value));
         return try_newest();
     });
 }

@@ -109,6 +109,17 @@ TEST_CASE("It is told who says what was to be told, on how many machine's days")
                 "on 1 machine's day."));
 }
 
+TEST_CASE("A value as it was that no setting tries is named") {
+    TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    const TuningChoice choice = conclude_tuning(table, Parameters{});
+    REQUIRE(choice.chosen.setting != 0);
+    const std::size_t tried = reasons(table, choice).size();
+    CHECK_FALSE(minds(reasons(table, choice), "not among the values tried"));
+    table.settings[0].values[1] = 7.0;
+    CHECK(reasons(table, choice).size() == tried + 1);
+    CHECK(minds(reasons(table, choice), "not among the values tried: loss_high_on_s at 7 s. Each setting"));
+}
+
 TEST_CASE("A figure breaks before its range alone") {
     const TuneTable table = loss_sweep(6, 3, 21, 12.0);
     const TuningChoice choice = conclude_tuning(table, Parameters{});

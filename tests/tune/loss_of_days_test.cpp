@@ -170,6 +170,8 @@ TEST_CASE("What reaches beyond the whole crop teaches nothing and goes into no s
     const std::string said = loss_prior_summary(told);
     CHECK(said.find("to over 100 %, which says nothing of the next machine") != std::string::npos);
     CHECK(loss_prior_note(told).find("rests on") == std::string::npos);
+    CHECK_THAT(loss_prior_warnings(told)[0], Contains("hardly known. Wait for"));
+    CHECK_THAT(loss_prior_html(told), Contains(">50</text>") && !Contains(">300</text>"));
     told.fit = fit_of(0.035);
     CHECK(told.fit.priors[0].teaches());
     CHECK(with_prior({}, told.fit).drum_loss_share != Parameters().drum_loss_share);

@@ -61,3 +61,11 @@ TEST_CASE(
     CHECK(estimator_key(sweep, {{0.1, 0.05}}) == estimator_key(sweep, {{0.2, 0.05}}));
     CHECK(estimator_key(sweep, {{0.1, 0.05}}) != estimator_key(sweep, {{0.1, 0.03}}));
 }
+
+TEST_CASE("A value that is swept equals the one that a machine has") {
+    CHECK(decimal_of(Real(0.8)) == 0.8);
+    CHECK(decimal_of(Real(0)) == 0.0);
+    CHECK(decimal_of(Real(-12.5)) == -12.5);
+    for (const double value : parse_swept("rate_low_share=0.5:0.9:9").values)
+        CHECK(value == decimal_of(static_cast<Real>(value)));
+}

@@ -78,6 +78,7 @@ TEST_CASE("A sweep is the same with one thread, with two, and taken over, damage
     options.at_once = 1;
     const Tuning one = tune(options);
     CHECK(one.taken_over == 0);
+    CHECK(one.table.settings[0].values == std::vector<double>{0.15, 6.0});  // not 0.150000006
     CHECK(one.alarms == std::vector<AlarmId>{AlarmId::loss_high});
     options.out = folder / "out2";
     options.at_once = 2;

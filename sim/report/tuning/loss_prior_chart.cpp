@@ -51,9 +51,13 @@ class LogAxis {
         const double room = std::max(0.03 * (high_ - low_), 0.05);
         low_ -= room;
         high_ += room;
+        // More than the whole crop can't be lost: what is said to lies at the edge.
+        if (prior.quantity != LossQuantity::sensor) high_ = std::min(high_, 0.0);
+        low_ = std::min(low_, high_ - room);
     }
     [[nodiscard]] double x(double ln_value) const {
-        return kLossLeft + (kLossRight - kLossLeft) * (ln_value - low_) / (high_ - low_);
+        const double seen = std::clamp(ln_value, low_, high_);
+        return kLossLeft + (kLossRight - kLossLeft) * (seen - low_) / (high_ - low_);
     }
     [[nodiscard]] std::string marks(LossQuantity quantity, double bottom) const {
         const double scale = quantity == LossQuantity::sensor ? 1.0 : 100.0;

@@ -149,9 +149,10 @@ std::vector<std::string> loss_prior_warnings(const LossOfDays& told) {
                                 (basis.machine_days == 0 ? "no machine day" : "but one machine day") +
                                 " told anything: nothing is concluded.");
         } else if (basis.machines < kFewMachines || basis.days < kFewDays) {
+            const bool teaches = found_prior(told.fit, quantity)->teaches();
             sentences.push_back("Of the " + name + " only " + basis_text(basis) +
-                                " told anything: how far others may differ is hardly known, and the range "
-                                "is likely too narrow. Wait for " +
+                                " told anything: how far others may differ is hardly known" +
+                                (teaches ? ", and the range is likely too narrow" : "") + ". Wait for " +
                                 std::to_string(kFewMachines) + " machines and " + std::to_string(kFewDays) +
                                 " days before you rely on it.");
         }

@@ -152,9 +152,7 @@ std::string why_of_these(std::size_t sure) {
            " that are within it by their ranges, too, this one tells soonest.";
 }
 
-}  // namespace
-
-std::vector<std::string> reasons(const TuneTable& table, const TuningChoice& choice) {
+std::vector<std::string> why_chosen(const TuneTable& table, const TuningChoice& choice) {
     std::vector<std::string> all;
     if (choice.alarms.empty()) return all;
     if (std::none_of(choice.alarms.begin(), choice.alarms.end(), is_known)) {
@@ -196,6 +194,32 @@ std::vector<std::string> reasons(const TuneTable& table, const TuningChoice& cho
     }
     if (all.size() == 1)
         all.emplace_back("Each alarm alone has a setting that meets it, but none meets it for all.");
+    return all;
+}
+
+// Parameters that each other setting changes, whether it gains by that or not.
+std::string never_left_text(const TuneTable& table, const TuningChoice& choice) {
+    if (choice.chosen.setting == 0 || table.parameters.size() < 2) return {};
+    std::string names;
+    for (std::size_t i = 0; i < table.parameters.size(); ++i) {
+        const double now = table.settings[0].values[i];
+        const bool kept = std::any_of(table.settings.begin() + 1, table.settings.end(),
+                                      [&](const TuneSetting& s) { return same_value(s.values[i], now); });
+        if (!kept && !std::isnan(now))
+            names += (names.empty() ? "" : ", ") + table.parameters[i] + " at " +
+                     swept_value_text(table.parameters[i], now);
+    }
+    if (names.empty()) return {};
+    return "As it was, but not among the values tried: " + names +
+           ". Each setting changes that, whether it gains by it or not; try it, too, to know.";
+}
+
+}  // namespace
+
+std::vector<std::string> reasons(const TuneTable& table, const TuningChoice& choice) {
+    std::vector<std::string> all = why_chosen(table, choice);
+    const std::string never_left = never_left_text(table, choice);
+    if (!never_left.empty()) all.push_back(never_left);
     return all;
 }
 

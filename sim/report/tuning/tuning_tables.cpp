@@ -180,9 +180,10 @@ std::string effects_table_html(const TuneTable& table, const AlarmConclusion& al
         const std::string here = value(table.settings[chosen].values[effect.parameter]);
         if (effect.down) add(name, here + " to " + value(effect.down->value), effect.down->change);
         if (effect.up) add(name, here + " to " + value(effect.up->value), effect.up->change);
-        add(name, "mean of all settings, " + value(effect.least) + " to " + value(effect.greatest),
+        add(name,
+            "averaged over all other parameters, " + value(effect.least) + " to " + value(effect.greatest),
             less(effect.at_greatest, effect.at_least));
-        rows.push_back({name, "means at its values, how far apart"});
+        rows.push_back({name, "... the greatest less the least of these averages"});
         const std::vector<std::string> spread = spread_cells(effect.spread);
         rows.back().insert(rows.back().end(), spread.begin(), spread.end());
     }
