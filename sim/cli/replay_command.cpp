@@ -11,6 +11,7 @@
 #include "day/day.hpp"
 #include "day/local_time.hpp"
 #include "log/number.hpp"
+#include "log/units.hpp"
 #include "parameters/parameter_file.hpp"
 #include "replay/carry.hpp"
 #include "replay/day_replay.hpp"
@@ -87,12 +88,12 @@ void tell_result(const DayResult& result, const ReplayCall& options) {
         if (!m.usable) continue;
         std::printf("%-12s %7s t +-%s   %6s ha   %5s t/ha   %5s t/h while harvesting   %2zu loads\n",
                     m.id.c_str(), fixed(static_cast<double>(m.last.harvested_kg) / 1e3, 2).c_str(),
-                    fixed(1.645 * static_cast<double>(m.last.harvested_sd_kg) / 1e3, 2).c_str(),
+                    fixed(kReach90 * static_cast<double>(m.last.harvested_sd_kg) / 1e3, 2).c_str(),
                     fixed(static_cast<double>(m.last.area_m2) / 1e4, 2).c_str(),
                     fixed(m.yield_tpha(), 2).c_str(), fixed(m.load_rate_tph(), 2).c_str(), m.loads.size());
     }
     std::printf("%-12s %7s t +-%s   %6s ha   %5s t/ha%s\n", "total", fixed(result.harvested_t, 2).c_str(),
-                fixed(1.645 * result.harvested_sd_t, 2).c_str(), fixed(result.area_ha, 2).c_str(),
+                fixed(kReach90 * result.harvested_sd_t, 2).c_str(), fixed(result.area_ha, 2).c_str(),
                 fixed(result.yield_tpha, 2).c_str(),
                 result.planned_t ? ("   planned " + fixed(*result.planned_t, 2) + " t").c_str() : "");
     std::printf("report: %s\n", (std::filesystem::path(options.out) / "report.html").c_str());

@@ -6,6 +6,8 @@
 #include "cli/commands.hpp"
 #include "cli/progress.hpp"
 #include "log/number.hpp"
+#include "log/units.hpp"
+#include "report/folder_lock.hpp"
 #include "report/output_file.hpp"
 #include "season/season.hpp"
 #include "season/season_html.hpp"
@@ -25,13 +27,16 @@ void tell_season(const Season& season, const SeasonSums& sums, const std::filesy
     const SeasonSum& total = sums.total;
     std::printf("%d of %zu days, %zu of them taken over: %s t +-%s   %s ha   %s t/ha\nseason: %s\n",
                 total.days, season.days.size(), season.taken_over, fixed(total.harvested_kg / 1e3, 2).c_str(),
-                fixed(1.645 * total.harvested_sd_kg / 1e3, 2).c_str(), fixed(total.swept_m2 / 1e4, 2).c_str(),
+                fixed(kReach90 * total.harvested_sd_kg / 1e3, 2).c_str(),
+                fixed(total.swept_m2 / 1e4, 2).c_str(),
                 fixed(tonnes_per_hectare(total.harvested_kg, total.swept_m2), 2).c_str(),
                 (out / "season.html").c_str());
 }
 
 int run(SeasonCall& options) {
     options.season.out = options.out;
+    make_folder(options.out);
+    const Descriptor held = hold_folder(options.out);
     Season season;
     {
         ProgressLine progress("working through the season", options.quiet);

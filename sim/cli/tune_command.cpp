@@ -10,6 +10,7 @@
 #include "cli/tell_problems.hpp"
 #include "cli/tune_loss_command.hpp"
 #include "log/number.hpp"
+#include "report/folder_lock.hpp"
 #include "report/output_file.hpp"
 #include "report/tuning/write_tuning_report.hpp"
 #include "season/day_stamp.hpp"
@@ -112,6 +113,7 @@ int run(TuneCall& options) {
     const BaseSet base = read_base(options.parameters);
     options.tune.base = base.set();
     make_folder(options.out);
+    const Descriptor held = hold_folder(options.out);
     Tuning tuning;
     {
         ProgressLine progress("trying settings", options.quiet);
@@ -178,35 +180,41 @@ Run add_tune(CLI::App& app) {
     add_weights(*command, options->tune.weights);
     command->add_option("--parameters", options->parameters,
                         "A parameter set: what it names replaces the values of every machine");
-    command
-        ->add_option("--false-per-hour", options->asked.most_false_per_h,
-                     "What the report recommends tells at most so many alarms an hour for nothing")
-        ->capture_default_str()
-        ->check(CLI::Range(0.0, 100.0))
-        ->check(number_fault);
-    command
-        ->add_option("--told", options->asked.least_detection,
-                     "... and at least that share of what was to be told")
-        ->capture_default_str()
-        ->check(CLI::Range(0.0, 1.0))
-        ->check(number_fault);
+    CLI::Option* false_per_hour =
+        command
+            ->add_option("--false-per-hour", options->asked.most_false_per_h,
+                         "What the report recommends tells at most so many alarms an hour for nothing")
+            ->capture_default_str()
+            ->check(CLI::Range(0.0, 100.0))
+            ->check(number_fault);
+    CLI::Option* told = command
+                            ->add_option("--told", options->asked.least_detection,
+                                         "... and at least that share of what was to be told")
+                            ->capture_default_str()
+                            ->check(CLI::Range(0.0, 1.0))
+                            ->check(number_fault);
     CLI::Option* keep =
         command->add_option("--keep", options->keep,
                             "Write the setting with the least objective as a parameter set, for the cab");
     command->add_option("--setting", options->setting, "... that one of tuning.csv instead")
         ->needs(keep)
         ->check(CLI::Range(0, 100000));
-    command->add_option("--note", options->note, "Why that set was made; kept in it");
+    CLI::Option* note = command->add_option("--note", options->note, "Why that set was made; kept in it");
     command->add_option("--who", options->who, "Who made it")->capture_default_str();
     command->add_option("--jobs", options->tune.at_once, "Threads (default: one a processor)")
         ->check(CLI::Range(1, 256));
-    command->add_flag("--anew", options->tune.anew, "Take nothing over from an earlier run");
+    CLI::Option* anew =
+        command->add_flag("--anew", options->tune.anew, "Take nothing over from an earlier run");
     command
         ->add_flag("--loss-prior", options->loss_prior,
                    "Instead of a sweep: what the days teach of the loss, as a parameter set")
         ->excludes(sweep)
         ->excludes(search)
-        ->excludes(keep);
+        ->excludes(keep)
+        ->excludes(told)
+        ->excludes(false_per_hour)
+        ->excludes(note)
+        ->excludes(anew);
     command->add_flag("--quiet", options->quiet, "No progress and no summary");
     return [options] { return run(*options); };
 }

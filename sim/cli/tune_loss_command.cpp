@@ -9,6 +9,7 @@
 #include "cli/progress.hpp"
 #include "cli/tell_problems.hpp"
 #include "log/problem.hpp"
+#include "report/folder_lock.hpp"
 #include "report/output_file.hpp"
 #include "report/tuning/loss_prior_html.hpp"
 #include "report/tuning/loss_prior_words.hpp"
@@ -42,6 +43,7 @@ int run_tune_loss(TuneLossCall& call) {
     const BaseSet base = read_base(call.parameters);
     call.days.base = base.set();
     make_folder(call.out);
+    const Descriptor held = hold_folder(call.out);
     LossOfDays told;
     {
         ProgressLine progress("replaying", call.quiet);

@@ -3,21 +3,16 @@
 #include <cmath>
 
 #include "podrate/math/elementary.hpp"
+#include "podrate/math/wgs84.hpp"
 
 namespace podrate::sim {
-namespace {
-
-constexpr double kEquatorialRadiusM = 6378137.0;     // WGS 84
-constexpr double kEccentricity2 = 0.00669437999014;  // WGS 84
-
-}  // namespace
 
 LocalFrame::LocalFrame(LatLon origin) : origin_(origin) {
     const auto lat = math::sin_cos(math::deg_to_rad(origin.lat_deg));
-    const double w2 = 1.0 - kEccentricity2 * lat.sin * lat.sin;
+    const double w2 = 1.0 - math::kEccentricity2 * lat.sin * lat.sin;
     const double w = std::sqrt(w2);
-    const double meridian_m = kEquatorialRadiusM * (1.0 - kEccentricity2) / (w2 * w);
-    const double parallel_m = kEquatorialRadiusM / w * lat.cos;
+    const double meridian_m = math::kEquatorialRadiusM * (1.0 - math::kEccentricity2) / (w2 * w);
+    const double parallel_m = math::kEquatorialRadiusM / w * lat.cos;
     metres_per_lat_deg_ = math::deg_to_rad(1.0) * meridian_m;
     metres_per_lon_deg_ = math::deg_to_rad(1.0) * parallel_m;
 }

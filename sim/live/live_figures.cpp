@@ -13,8 +13,6 @@ namespace {
 
 using Json = nlohmann::ordered_json;
 
-constexpr double kNinetySd = 1.645;  // 90 % of a normal distribution lie within
-
 struct Ranged {
     double value;
     double low;
@@ -22,7 +20,7 @@ struct Ranged {
 };
 
 Ranged within(Real value, Real sd, double unit) {
-    const double half = kNinetySd * static_cast<double>(sd);
+    const double half = kReach90 * static_cast<double>(sd);
     const auto middle = static_cast<double>(value);
     return {unit * std::max(0.0, middle), unit * std::max(0.0, middle - half), unit * (middle + half)};
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "log/units.hpp"
 #include "maturity/yield_by_reading.hpp"
 
 namespace podrate::sim {
@@ -10,7 +11,6 @@ namespace {
 
 constexpr double kLeastLeftM2 = 500.0;  // less is a bout's end, not a field
 constexpr double kDayAheadS = 86400.0;
-constexpr double kMoveReach90 = 1.645;
 
 // The gang at work, by all fields of the day.
 struct GangPace {
@@ -56,7 +56,7 @@ ChangeT change(const FieldLeft& field, const Day& day, double first_s, double se
     const double standing_t = field.common_tpha * field.left_ha / yields.at(day.ripeness.common_tenderometer);
     const Ripening::MeanSd by = field.maturity->ripening.expect(
         first_s, second_s, [&](double first, double second) { return yields.at(second) - yields.at(first); });
-    return {standing_t * by.mean, kMoveReach90 * standing_t * by.sd};
+    return {standing_t * by.mean, kReach90 * standing_t * by.sd};
 }
 
 WindowChance window_chance(const FieldMaturity& m, double unix_s) {

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <limits>
 
+#include "plan/normal_quantile.hpp"
+
 namespace podrate::sim {
 namespace {
 
@@ -22,10 +24,6 @@ constexpr double kToTheSecond = 1.0;
 constexpr double kContradicting = 4.0;
 constexpr double kLowShare = 0.05;
 constexpr double kHighShare = 0.95;
-
-double normal_below(double x) {
-    return 0.5 * std::erfc(-x / std::sqrt(2.0));
-}
 
 }  // namespace
 

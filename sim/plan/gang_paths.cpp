@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "analysis/quantile.hpp"
+
 namespace podrate::sim {
 namespace {
 
@@ -13,17 +15,6 @@ constexpr std::size_t kPresent = 2;  // where the factor is 1
 constexpr std::size_t kPacedPaths = 200;
 constexpr std::size_t kAsItIs = kPaces.size();  // in place of a pace: as many paths as there are
 constexpr std::size_t kNobody = ~std::size_t{0};
-
-// The value below which `share` of them lie; reorders them. Hyndman & Fan (1996), type 7.
-double quantile(std::vector<double>& values, double share) {
-    const double at = share * static_cast<double>(values.size() - 1);
-    const auto below = static_cast<std::ptrdiff_t>(at);
-    std::nth_element(values.begin(), values.begin() + below, values.end());
-    const double low = values[static_cast<std::size_t>(below)];
-    if (at - static_cast<double>(below) <= 0.0) return low;
-    const double high = *std::min_element(values.begin() + below + 1, values.end());
-    return low + (at - static_cast<double>(below)) * (high - low);
-}
 
 const MachineResult& result_of(const DayResult& result, const std::string& id) {
     return *std::find_if(result.machines.begin(), result.machines.end(),

@@ -5,6 +5,7 @@
 #include <map>
 #include <vector>
 
+#include "analysis/quantile.hpp"
 #include "geo/local_frame.hpp"
 #include "geo/utm_plane.hpp"
 #include "log/column_reader.hpp"
@@ -102,13 +103,6 @@ class TrueCells {
     UtmPlane plane_;
     double cell_m_;
 };
-
-double quantile(std::vector<double> values, double share) {
-    if (values.empty()) return 0.0;
-    const auto at = static_cast<std::ptrdiff_t>(share * static_cast<double>(values.size() - 1));
-    std::nth_element(values.begin(), values.begin() + at, values.end());
-    return values[static_cast<std::size_t>(at)];
-}
 
 MapScore compare(const ToldMap& told, const std::map<CellKey, TrueCell>& truth) {
     MapScore score;

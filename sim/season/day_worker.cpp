@@ -4,19 +4,17 @@
 #include <sstream>
 
 #include "analysis/whole_day.hpp"
-#include "podrate/version.hpp"
 #include "replay/carry.hpp"
 #include "report/output_file.hpp"
 #include "report/summary_json.hpp"
 #include "season/carry_chain.hpp"
 #include "season/day_stamp.hpp"
+#include "season/program_mark.hpp"
 
 namespace podrate::sim {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr int kFiguresVersion = 1;  // raised where figures.json holds others, or the same otherwise reckoned
 
 std::string text_or_empty(const fs::path& file) {
     std::ifstream stream(file, std::ios::binary);
@@ -27,9 +25,7 @@ std::string text_or_empty(const fs::path& file) {
 
 // Changes where anything does that the day's figures rest on.
 std::string stamp_of(const DayJob& job, const Day& day, const std::string& carried) {
-    const std::string stamp = std::string("podrate ") + kVersion + ", parameters " +
-                              std::to_string(kParameterVersion) + ", figures " +
-                              std::to_string(kFiguresVersion) + "\n" + job.input.string() + "\n";
+    const std::string stamp = std::string("podrate ") + program_mark() + '\n' + job.input.string() + '\n';
     // All that stands in the folder, whatever reads it.
     return stamp + files_stamp(job.input, day) + carried;
 }

@@ -60,8 +60,9 @@ std::vector<Episode> read_marked_episodes(const std::filesystem::path& day_folde
                    kTimes);
             return false;
         };
-        if (!time_of("start_unix_s", episode.start_unix_s)) continue;
-        if (!time_of("end_unix_s", episode.end_unix_s)) continue;
+        episode.none = table.text(row, "start_unix_s").empty() && table.text(row, "end_unix_s").empty();
+        if (!episode.none && !time_of("start_unix_s", episode.start_unix_s)) continue;
+        if (!episode.none && !time_of("end_unix_s", episode.end_unix_s)) continue;
         const std::string name = table.text(row, "alarm");
         const std::optional<AlarmId> alarm = alarm_named(name);
         const bool of_the_day = std::any_of(day.machines.begin(), day.machines.end(),
@@ -89,7 +90,7 @@ std::string marked_outside(const std::vector<Episode>& marked, const std::string
     std::size_t count = 0;
     for (const Episode& episode : marked) {
         const bool seen = episode.end_unix_s >= first_unix_s && episode.start_unix_s <= last_unix_s;
-        if (episode.machine != machine || seen) continue;
+        if (episode.machine != machine || episode.none || seen) continue;
         if (count++ == 0) first = &episode;
     }
     if (first == nullptr) return {};
@@ -109,7 +110,8 @@ void lay_marked_over(const std::vector<Episode>& marked, const std::string& mach
             alarm.near_s = kNearMarkedS;
             alarm.source = EpisodeSource::marked;
         }
-        if (episode.machine == machine) alarm.due.push_back({episode.start_unix_s, episode.end_unix_s});
+        if (episode.machine == machine && !episode.none)
+            alarm.due.push_back({episode.start_unix_s, episode.end_unix_s});
     }
     for (AlarmTruth& alarm : truth) {
         if (alarm.source != EpisodeSource::marked) continue;

@@ -101,8 +101,9 @@ class NestedModel {
     [[nodiscard]] double height_at(const Spreads& spreads) const {
         double height = at(spreads).log_likelihood;
         if (how_ == SpreadFit::restricted) return height;
-        if (machines_differ()) height += std::log(std::max(spreads.machine_sd, kLeastSd));
-        if (days_differ()) height += std::log(std::max(spreads.day_sd, kLeastSd));
+        const auto above_zero = [](double sd) { return std::log(std::max(sd, kLeastSd)) - sd; };
+        if (machines_differ()) height += above_zero(spreads.machine_sd);
+        if (days_differ()) height += above_zero(spreads.day_sd);
         return height;
     }
 

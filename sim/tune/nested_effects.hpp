@@ -36,8 +36,11 @@ struct NestedEffects {
 // is thought of the next is far too sure.
 enum class SpreadFit {
     restricted,  // by restricted maximum likelihood
-    above_zero,  // ... with ln of each spread added to it: at most about one standard error higher, and never
-                 // 0 (Chung, Rabe-Hesketh, Dorie, Gelman & Liu, Psychometrika 78: 685-709, 2013)
+    // ... with ln(spread) - spread added to it for each, a gamma density of shape 2 and scale 1: at most
+    // about one standard error higher, and never 0 (Chung, Rabe-Hesketh, Dorie, Gelman & Liu, Psychometrika
+    // 78: 685-709, 2013). The scale is for logarithms, of which machines and days seldom differ by more than
+    // 1 (our own judgement): with two of them it alone keeps the spread from growing without end.
+    above_zero,
 };
 
 // value = mean + machine + day + error, all normal; the rest by best linear predictions (Henderson; Robinson

@@ -21,7 +21,7 @@ enum class EpisodeSource : std::uint8_t {
 // By alarm; nothing where nobody knows what it had to tell.
 using KnownFrom = std::array<std::optional<EpisodeSource>, kAlarms>;
 
-// Something that an alarm had to tell. Times as in the machine's log.
+// Something that an alarm had to tell, or word that it had nothing to. Times as in the machine's log.
 struct Episode {
     std::string machine;
     AlarmId alarm = AlarmId::loss_high;
@@ -29,6 +29,7 @@ struct Episode {
     double end_unix_s = 0.0;
     EpisodeSource source = EpisodeSource::truth;
     std::uint64_t line = 0;  // of episodes.csv
+    bool none = false;       // somebody has looked at the machine's day: nothing was to be told
 };
 
 // Of one alarm. Spans are in order and do not overlap.

@@ -3,21 +3,18 @@
 #include <map>
 #include <set>
 
-#include "podrate/version.hpp"
 #include "season/day_stamp.hpp"
+#include "season/program_mark.hpp"
 #include "tune/marked_episodes.hpp"
 
 namespace podrate::sim {
 namespace {
 
-constexpr int kTuneVersion = 2;  // raised where tallies are reckoned otherwise, or kept otherwise
-
 TuneDay read_tune_day(const std::filesystem::path& input, const std::optional<ParameterSet>& base) {
     TuneDay day;
     day.input = input;
     day.day = read_day(input);
-    day.stamp = std::string("podrate ") + kVersion + ", parameters " + std::to_string(kParameterVersion) +
-                ", tuning " + std::to_string(kTuneVersion) + "\n" + input.string() + "\n";
+    day.stamp = std::string("podrate ") + program_mark() + '\n' + input.string() + '\n';
     for (Machine& machine : day.day.machines) {
         if (base) base->lay_over(machine.parameters);
         day.stamp += machine.id + ' ' + mark_of(machine.parameters) + '\n';

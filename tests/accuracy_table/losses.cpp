@@ -7,6 +7,7 @@
 #include "accuracy_table/speed_check.hpp"
 #include "accuracy_table/table.hpp"
 #include "log/number.hpp"
+#include "log/units.hpp"
 
 namespace podrate::accuracy {
 namespace {
@@ -96,7 +97,7 @@ Outcome run_one(const std::filesystem::path& file, std::uint64_t seed, std::size
         &speeds);
     Outcome o;
     o.loss = score.loss;
-    const double prior = 2.0 * 1.645 * static_cast<double>(told.drum_loss_ln_sd);
+    const double prior = 2.0 * kReach90 * static_cast<double>(told.drum_loss_ln_sd);
     o.drum_over_prior = std::log(o.loss.drum.high / o.loss.drum.low) / prior;
     o.point_held_pct = score.loss_coverage.pct(1);
     o.seconds = speeds.seconds;

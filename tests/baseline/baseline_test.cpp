@@ -48,7 +48,7 @@ class Lines : public sim::ReplaySink {
     TimeUs minute_ = -1;
 };
 
-std::string estimates_now() {
+std::string replayed_estimates() {
     const sim::Day day = sim::read_day(fs::path(PODRATE_SOURCE_DIR) / "demo_logs" / "harrowmere");
     std::string text =
         "# machine minute time_us mass_kg flow_kgps yield_kgpm2 loss_share harvested_kg area_m2\n"
@@ -60,6 +60,12 @@ std::string estimates_now() {
         text += lines.text();
     }
     return text;
+}
+
+// Replayed once for all tests of this file.
+const std::string& estimates_now() {
+    static const std::string kNow = replayed_estimates();
+    return kNow;
 }
 
 std::string first_difference(const std::string& kept, const std::string& now) {
@@ -81,7 +87,7 @@ std::string first_difference(const std::string& kept, const std::string& now) {
 }  // namespace
 
 TEST_CASE("The shipped day's estimates are those of the kept baseline") {
-    const std::string now = estimates_now();
+    const std::string& now = estimates_now();
     const std::string kept = fs::exists(kKept) ? test::text_of(kKept) : "";
     if (now != kept) test::write_text(kNew, now);
     INFO(first_difference(kept, now));
@@ -98,6 +104,6 @@ TEST_CASE("The check of the baseline sees the last bit and a missing line") {
     CHECK(first_difference("a 0x1.8p+1\n", "a 0x1.80002p+1\n").find("line 1") == 0);
     CHECK(first_difference("a\nb\n", "a\n").find("(nothing)") != std::string::npos);
     // Long enough to mean something: three machines for three hours.
-    const std::string now = estimates_now();
+    const std::string& now = estimates_now();
     CHECK(std::count(now.begin(), now.end(), '\n') > 500);
 }

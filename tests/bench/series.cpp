@@ -14,7 +14,7 @@
 #include <thread>
 
 #include "kit/time_series.hpp"
-#include "series/load_series.hpp"
+#include "model/open_day.hpp"
 
 using namespace podrate;
 using namespace podrate::ui;
@@ -56,7 +56,7 @@ void call_off(const sim::Day& day, double after_s) {
         asked = Clock::now();
         cancel = true;
     });
-    const bool whole = load_day_series(day, nullptr, cancel).has_value();
+    const bool whole = open_day(day, nullptr, cancel) != nullptr;
     const Clock::time_point ended = Clock::now();
     asker.join();
     malloc_trim(0);
@@ -72,7 +72,7 @@ DaySeries load(const sim::Day& day) {
     const double before_mb = resident_mb();
     const Clock::time_point begun = Clock::now();
     const std::atomic<bool> cancel{false};
-    DaySeries series = *load_day_series(day, nullptr, cancel);
+    DaySeries series = std::move(open_day(day, nullptr, cancel)->series);
     const double load_s = seconds_since(begun);
     malloc_trim(0);
     std::size_t rows = 0;

@@ -9,18 +9,22 @@ using namespace podrate::test;
 
 namespace {
 
-std::string shipped_report() {
-    const TempFolder folder;
-    const std::string out = (folder / "out").string();
-    REQUIRE(run_podrate({"replay", PODRATE_SOURCE_DIR "/demo_logs/harrowmere", "--out", out, "--quiet"})
-                .exit_code == 0);
-    return text_of(folder / "out" / "report.html");
+// Replayed once for all tests of this file.
+const std::string& shipped_report() {
+    static const std::string kReport = [] {
+        const TempFolder folder;
+        const std::string out = (folder / "out").string();
+        REQUIRE(run_podrate({"replay", PODRATE_SOURCE_DIR "/demo_logs/harrowmere", "--out", out, "--quiet"})
+                    .exit_code == 0);
+        return text_of(folder / "out" / "report.html");
+    }();
+    return kReport;
 }
 
 }  // namespace
 
 TEST_CASE("Each element of the report is closed where it should be") {
-    const std::string html = shipped_report();
+    const std::string& html = shipped_report();
     std::vector<std::string> open;
     for (std::size_t at = html.find('<'); at != std::string::npos; at = html.find('<', at + 1)) {
         const std::size_t end = html.find('>', at);
@@ -42,7 +46,7 @@ TEST_CASE("Each element of the report is closed where it should be") {
 }
 
 TEST_CASE("The report tells loss and alarms and pauses of the shipped day") {
-    const std::string html = shipped_report();
+    const std::string& html = shipped_report();
     for (const char* words :
          {"<h2>Loss</h2>", "in the drum, %", "by the reel, %", "left on the ground, kg/ha",
           "<b>viner_1</b>: Three tray checks: ", "<h2>Pauses in standing crop</h2>",
@@ -53,7 +57,7 @@ TEST_CASE("The report tells loss and alarms and pauses of the shipped day") {
 }
 
 TEST_CASE("The report needs no network and runs no script") {
-    const std::string html = shipped_report();
+    const std::string& html = shipped_report();
     for (const char* word : {"<script", "http://", "https://", "<link", "<img", "@import", "url(http"}) {
         INFO(word);
         CHECK(html.find(word) == std::string::npos);

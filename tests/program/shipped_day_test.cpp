@@ -50,14 +50,25 @@ ProgramRun replay(const fs::path& out) {
         {"replay", (kDemo / "harrowmere").string(), "--out", out.string(), "--estimates", "--json"});
 }
 
+// One replay for all tests of this file.
+struct Replayed {
+    TempFolder folder;
+    fs::path out = folder / "out";
+    ProgramRun run = replay(out);
+};
+
+const Replayed& replayed() {
+    static const Replayed kReplayed;
+    REQUIRE(kReplayed.run.exit_code == 0);
+    return kReplayed;
+}
+
 json whole_score_of_shipped_day() {
-    const TempFolder folder;
-    REQUIRE(replay(folder / "out").exit_code == 0);
-    const ProgramRun score =
-        run_podrate({"score", (folder / "out").string(), (kDemo / "harrowmere").string(), "--json"});
-    INFO(score.err);
-    REQUIRE(score.exit_code == 0);
-    return json::parse(score.out);
+    static const ProgramRun kScore =
+        run_podrate({"score", replayed().out.string(), (kDemo / "harrowmere").string(), "--json"});
+    INFO(kScore.err);
+    REQUIRE(kScore.exit_code == 0);
+    return json::parse(kScore.out);
 }
 
 json score_of_shipped_day() {
@@ -69,17 +80,14 @@ json score_of_shipped_day() {
 }  // namespace
 
 TEST_CASE("The shipped day replays without a word of complaint") {
-    const TempFolder folder;
-    const ProgramRun run = replay(folder / "out");
-    CHECK(run.exit_code == 0);
-    CHECK(run.err.empty());
-    const json summary = json::parse(run.out);
+    CHECK(replayed().run.err.empty());
+    const json summary = json::parse(replayed().run.out);
     CHECK(summary["day"] == "Harrowmere gang, Friday afternoon");
     REQUIRE(summary["machines"].size() == 3);
     for (const json& machine : summary["machines"]) {
         CHECK(machine["rows_bad"] == 0);
         const std::string id = machine["id"];
-        const std::string estimates = text_of(folder / "out" / ("estimates_" + id + ".csv"));
+        const std::string estimates = text_of(replayed().out / ("estimates_" + id + ".csv"));
         CHECK(std::count(estimates.begin(), estimates.end(), '\n') == 1 + machine["rows_read"].get<long>());
     }
     REQUIRE(summary["fields"].size() == 2);
@@ -88,11 +96,10 @@ TEST_CASE("The shipped day replays without a word of complaint") {
 
 TEST_CASE("Replaying the shipped day twice gives the same bytes") {
     const TempFolder folder;
-    REQUIRE(replay(folder / "one").exit_code == 0);
-    REQUIRE(replay(folder / "two").exit_code == 0);
-    CHECK(difference(files_of(folder / "one"), files_of(folder / "two")).empty());
+    REQUIRE(replay(folder / "again").exit_code == 0);
+    CHECK(difference(files_of(replayed().out), files_of(folder / "again")).empty());
     // Eleven for the day, four of maps, and three for each machine.
-    CHECK(files_of(folder / "one").size() == 11 + 4 + 3 * 3);
+    CHECK(files_of(replayed().out).size() == 11 + 4 + 3 * 3);
 }
 
 TEST_CASE("The shipped scenario makes the shipped day again byte for byte") {
@@ -183,9 +190,8 @@ TEST_CASE("The shipped day's fields gave what the truth says, and add up to the 
             field.collected_kg += stood_kg * (1.0 - std::stod(cells[4]));
         }
     }
-    const TempFolder folder;
-    REQUIRE(replay(folder / "out").exit_code == 0);
-    const json summary = json::parse(text_of(folder / "out" / "summary.json"));
+    const fs::path out = replayed().out;
+    const json summary = json::parse(text_of(out / "summary.json"));
     REQUIRE(summary["fields"].size() == 2);
     double sum_t = 0.0;
     for (std::size_t f = 0; f < 2; ++f) {
@@ -203,14 +209,14 @@ TEST_CASE("The shipped day's fields gave what the truth says, and add up to the 
         sum_t += field["harvested_t"].get<double>();
     }
     CHECK(sum_t == Approx(summary["total"]["harvested_t"].get<double>()).margin(0.0011));
-    const std::string table = text_of(folder / "out" / "fields.csv");
+    const std::string table = text_of(out / "fields.csv");
     CHECK(table.rfind("field,field_ha,covered_ha,left_ha,", 0) == 0);
     CHECK(table.find("\nMill Dyke,") != std::string::npos);
     // What was cut green would yield more at a reading of 100, what was cut riper less.
     CHECK(summary["fields"][0]["tenderometer"].get<double>() == Approx(102.0).margin(2.0));
     CHECK(summary["fields"][0]["yield_adjusted_tpha"] < summary["fields"][0]["yield_tpha"]);
     CHECK(summary["fields"][1]["yield_adjusted_tpha"] > summary["fields"][1]["yield_tpha"]);
-    CHECK(text_of(folder / "out" / "report.html").find("<td>Larkrise Forty</td>") != std::string::npos);
+    CHECK(text_of(out / "report.html").find("<td>Larkrise Forty</td>") != std::string::npos);
 }
 
 TEST_CASE("The shipped day's map is right to 8 per cent in the median and as sure as it may be") {

@@ -130,10 +130,11 @@ TEST_CASE("Spreads of few days stay above zero, and what is thought of the next 
     std::mt19937_64 bits(7);
     std::normal_distribution<double> normal;
     constexpr int kRounds = 2000;
-    for (const int days : {3, 5, 30}) {
+    for (const int days : {2, 3, 5, 30}) {
         INFO(days << " days");
         int held[2] = {0, 0};
         int at_zero = 0;
+        double widest = 0.0;
         for (int round = 0; round < kRounds; ++round) {
             std::vector<Measured> all;
             for (int day = 0; day < days; ++day)
@@ -145,15 +146,18 @@ TEST_CASE("Spreads of few days stay above zero, and what is thought of the next 
                 held[static_cast<int>(how)] += std::abs(next - fit->mean) < reach ? 1 : 0;
                 if (how == SpreadFit::restricted) continue;
                 at_zero += fit->day_sd < 1e-3 ? 1 : 0;
+                widest = std::max(widest, fit->day_sd);
             }
         }
         const double plain = static_cast<double>(held[0]) / kRounds;
         const double kept = static_cast<double>(held[1]) / kRounds;
-        INFO("held by restricted likelihood " << plain << ", kept above zero " << kept);
+        INFO("held by restricted likelihood " << plain << ", kept above zero " << kept << ", widest "
+                                              << widest);
         CHECK(at_zero == 0);
+        CHECK(widest < 1.5);
         CHECK(kept > plain);
         CHECK(kept > 0.86);
-        if (days == 3) CHECK(plain < 0.8);
+        if (days <= 3) CHECK(plain < 0.8);
         if (days == 30) CHECK(kept == Approx(0.9).margin(0.03));
     }
 }

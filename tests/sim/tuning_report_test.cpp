@@ -278,7 +278,7 @@ TEST_CASE("A set that the sweep began from goes on in the one recommended") {
 }
 
 TEST_CASE("How often an alarm cries wolf is said as a person would") {
-    CHECK(how_often_text(0.0) == "never");
+    CHECK(how_often_text(0.0) == "not once");
     CHECK(how_often_text(0.25) == "once in 4 h");
     CHECK(how_often_text(0.4) == "once in 2.5 h");
     CHECK(how_often_text(0.05) == "once in 20 h");

@@ -138,11 +138,13 @@ TEST_CASE("Episodes marked by hand take the place of the truth for the alarms th
                "2000,2100,alder,loss_high,\"seen, behind the drum\"\n"
                "1000,1050,alder,loss_high,\n"
                "1040,1200,alder,loss_high,again\n"
-               "500,600,birch,drum_blocking,\n");
+               "500,600,birch,drum_blocking,\n"
+               ",,alder,hopper_leak,\"looked: none\"\n");
     Problems problems;
     const auto marked = read_marked_episodes(folder.path(), two_machines(), problems);
     CHECK(problems.count() == 0);
-    REQUIRE(marked.size() == 4);
+    REQUIRE(marked.size() == 5);
+    CHECK(marked_outside(marked, "alder", folder.path(), 0.0, 5000.0).empty());
     MachineTruth truth;
     for (AlarmTruth& alarm : truth) {
         alarm.known = true;
@@ -158,6 +160,11 @@ TEST_CASE("Episodes marked by hand take the place of the truth for the alarms th
     CHECK(loss.reasons.size() == 2);
     CHECK(of(truth, AlarmId::drum_blocking).due.empty());  // birch's, and nothing of alder's
     CHECK(of(truth, AlarmId::rate_low).due[0].start_unix_s == 1.0);
+    const AlarmTruth& leak = of(truth, AlarmId::hopper_leak);
+    CHECK(leak.known);
+    CHECK(leak.source == EpisodeSource::marked);
+    CHECK(leak.due.empty());
+    CHECK(leak.reasons.empty());
 }
 
 TEST_CASE("Bad rows of episodes.csv are told with file, line and mend, and the rest is used") {

@@ -4,8 +4,11 @@
 #include <map>
 #include <thread>
 
+#include "report/folder_lock.hpp"
+#include "season/program_mark.hpp"
 #include "support/live_program.hpp"
 #include "support/program.hpp"
+#include "tune/tune_day.hpp"
 #include "tune/tune_days.hpp"
 
 using podrate::test::LiveProgram;
@@ -142,6 +145,38 @@ TEST_CASE("Episodes that no log saw are named, and not counted, by a run that go
         CHECK(text_of(folder / "out" / "tuning.html").find("is said by episodes.csv on 1 machine's day.") !=
               std::string::npos);
     }
+}
+
+TEST_CASE("Two runs do not share a folder of results") {
+    const TempFolder folder;
+    podrate::test::write_tune_day(folder, "one", 1, 0.1);
+    const std::string one = (folder / "one").string();
+    const std::string out = (folder / "out").string();
+    const std::vector<std::string> calls[] = {{"tune", one, "--out", out, "--sweep", "loss_high_on_s=0,5"},
+                                              {"tune", one, "--out", out, "--loss-prior"},
+                                              {"season", one, "--out", out}};
+    fs::create_directories(out);
+    {
+        const podrate::sim::Descriptor held = podrate::sim::hold_folder(out);
+        for (const std::vector<std::string>& call : calls) {
+            const ProgramRun run = run_podrate(call);
+            CHECK(run.exit_code == 2);
+            CHECK(run.err.find("is in use by another run") != std::string::npos);
+        }
+        CHECK(fs::is_empty(out));
+    }
+    CHECK(run_podrate(calls[0]).exit_code == 0);
+}
+
+TEST_CASE("Kept work is of this program and of no other") {
+    const TempFolder folder;
+    podrate::test::write_tune_day(folder, "one", 1, 0.1);
+    std::vector<std::string> notes;
+    const auto days = podrate::sim::read_tune_days({(folder / "one").string()}, std::nullopt, notes);
+    REQUIRE(days.size() == 1);
+    const std::string mark = podrate::sim::program_mark();
+    CHECK(mark.size() == 16);
+    CHECK(days[0].stamp.find(mark) != std::string::npos);
 }
 
 TEST_CASE("Days of one label are told apart") {

@@ -1,15 +1,12 @@
 // The bench of the shipped day on a screen that exists in memory only.
 #pragma once
 
-#include <imgui.h>
-
-#include <catch2/catch.hpp>
 #include <chrono>
 #include <thread>
 
 #include "bench/bench_view.hpp"
-#include "raster/rasteriser.hpp"
 #include "support/temp_folder.hpp"
+#include "ui/memory_screen.hpp"
 #include "ui/shipped_day.hpp"
 
 namespace podrate::ui {
@@ -24,37 +21,14 @@ class BenchDesk {
         : bench_(day, say, {folder_ / "parameters", "A. Miller", [] { return kBenchClockS; }},
                  nullptr),
           palette_(palette),
-          scale_(scale),
-          context_(ImGui::CreateContext()) {
-        ImGuiIO& io = ImGui::GetIO();
-        io.IniFilename = nullptr;
-        io.DisplaySize = {width, height};
-        io.DeltaTime = 0.05F;
-        io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
-        fonts_ = load_fonts(*io.Fonts, unit_for(width, height, scale), font_candidates_regular(),
-                            font_candidates_bold());
-        REQUIRE(io.Fonts->Build());
-        io.Fonts->SetTexID(nullptr);
-    }
-    ~BenchDesk() { ImGui::DestroyContext(context_); }
-    BenchDesk(const BenchDesk&) = delete;
-    BenchDesk& operator=(const BenchDesk&) = delete;
+          screen_(width, height, scale) {}
 
     void frame() {
-        const ImGuiIO& io = ImGui::GetIO();
         bench_.refresh();
-        ImGui::NewFrame();
-        ImGui::SetNextWindowPos({0, 0});
-        ImGui::SetNextWindowSize(io.DisplaySize);
-        ImGui::Begin("bench", nullptr,
-                     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground |
-                         ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoNav);
-        Canvas canvas(*ImGui::GetWindowDrawList(), palette_, fonts_,
-                      unit_for(io.DisplaySize.x, io.DisplaySize.y, scale_));
-        bench_.press(draw_bench_view(canvas, {0, 0, io.DisplaySize.x, io.DisplaySize.y}, bench_));
-        cut_ = canvas.cut();
-        ImGui::End();
-        ImGui::Render();
+        screen_.frame(palette_, [this](Canvas& canvas) {
+            const ImVec2 size = ImGui::GetIO().DisplaySize;
+            bench_.press(draw_bench_view(canvas, {0, 0, size.x, size.y}, bench_));
+        });
     }
 
     void press(Key key, bool shift = false) { bench_.press({key, shift, false}); }
@@ -102,14 +76,12 @@ class BenchDesk {
     }
     [[nodiscard]] Image picture() {
         frame();
-        const ImGuiIO& io = ImGui::GetIO();
-        return rasterise(*ImGui::GetDrawData(), *io.Fonts, static_cast<int>(io.DisplaySize.x),
-                         static_cast<int>(io.DisplaySize.y), palette_.ground);
+        return screen_.picture(palette_);
     }
     [[nodiscard]] std::string cut() {
         frame();
         std::string all;
-        for (const std::string& words : cut_) all += words + '\n';
+        for (const std::string& words : screen_.cut()) all += words + '\n';
         return all;
     }
     [[nodiscard]] Bench& bench() { return bench_; }
@@ -119,10 +91,7 @@ class BenchDesk {
     test::TempFolder folder_;
     Bench bench_;
     const Palette& palette_;
-    float scale_;
-    ImGuiContext* context_;
-    Fonts fonts_;
-    std::vector<std::string> cut_;
+    MemoryScreen screen_;
 };
 
 }  // namespace podrate::ui

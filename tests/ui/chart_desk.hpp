@@ -1,13 +1,9 @@
 // A stack of charts of the shipped day on a screen that exists in memory only.
 #pragma once
 
-#include <imgui.h>
-
-#include <catch2/catch.hpp>
-
 #include "input/chart_keys.hpp"
 #include "kit/time_series.hpp"
-#include "raster/rasteriser.hpp"
+#include "ui/memory_screen.hpp"
 #include "ui/shipped_day.hpp"
 
 namespace podrate::ui {
@@ -20,43 +16,20 @@ class ChartDesk {
           pictures_(charts.size()),
           palette_(palette),
           window_({0.0, static_cast<double>(shipped_series().last_ms)}),
-          context_(ImGui::CreateContext()) {
-        ImGuiIO& io = ImGui::GetIO();
-        io.IniFilename = nullptr;
-        io.DisplaySize = {width, height};
-        io.DeltaTime = 0.05F;
-        io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
-        fonts_ =
-            load_fonts(*io.Fonts, unit_for(width, height), font_candidates_regular(), font_candidates_bold());
-        REQUIRE(io.Fonts->Build());
-        io.Fonts->SetTexID(nullptr);
-    }
-    ~ChartDesk() { ImGui::DestroyContext(context_); }
-    ChartDesk(const ChartDesk&) = delete;
-    ChartDesk& operator=(const ChartDesk&) = delete;
+          screen_(width, height) {}
 
     void frame() {
-        const ImGuiIO& io = ImGui::GetIO();
-        ImGui::NewFrame();
-        ImGui::SetNextWindowPos({0, 0});
-        ImGui::SetNextWindowSize(io.DisplaySize);
-        ImGui::Begin("charts", nullptr,
-                     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground |
-                         ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoNav);
-        Canvas canvas(*ImGui::GetWindowDrawList(), palette_, fonts_,
-                      unit_for(io.DisplaySize.x, io.DisplaySize.y));
-        const float plot_width = plot_of(canvas, area_of(0), false).w;
-        const DaySeries& day = shipped_series();
-        const TimeAxis times =
-            time_axis(window_, day.origin_us, day.time_zone, time_ticks_that_fit(canvas, plot_width));
-        for (std::size_t i = 0; i < charts_.size(); ++i) {
-            const bool last = i + 1 == charts_.size();
-            draw_time_series(canvas, area_of(i), charts_[i], times, last, window_, pictures_[i]);
-            plot_ = plot_of(canvas, area_of(i), last);
-        }
-        cut_ = canvas.cut();
-        ImGui::End();
-        ImGui::Render();
+        screen_.frame(palette_, [this](Canvas& canvas) {
+            const float plot_width = plot_of(canvas, area_of(0), false).w;
+            const DaySeries& day = shipped_series();
+            const TimeAxis times =
+                time_axis(window_, day.origin_us, day.time_zone, time_ticks_that_fit(canvas, plot_width));
+            for (std::size_t i = 0; i < charts_.size(); ++i) {
+                const bool last = i + 1 == charts_.size();
+                draw_time_series(canvas, area_of(i), charts_[i], times, last, window_, pictures_[i]);
+                plot_ = plot_of(canvas, area_of(i), last);
+            }
+        });
     }
 
     void move_to(float x, float y) {
@@ -91,16 +64,14 @@ class ChartDesk {
     }
     [[nodiscard]] Image picture() {
         frame();
-        const ImGuiIO& io = ImGui::GetIO();
-        return rasterise(*ImGui::GetDrawData(), *io.Fonts, static_cast<int>(io.DisplaySize.x),
-                         static_cast<int>(io.DisplaySize.y), palette_.ground);
+        return screen_.picture(palette_);
     }
 
     // Of the lowest chart, after a frame.
     [[nodiscard]] const Box& plot() const { return plot_; }
     [[nodiscard]] TimeWindow& window() { return window_; }
     [[nodiscard]] const ChartPicture& of(std::size_t chart) const { return pictures_[chart]; }
-    [[nodiscard]] const std::vector<std::string>& cut() const { return cut_; }
+    [[nodiscard]] const std::vector<std::string>& cut() const { return screen_.cut(); }
     [[nodiscard]] double time_at(float x) const {
         const TimeRange& shown = window_.shown();
         return shown.from_ms + static_cast<double>((x - plot_.x) / plot_.w) * shown.span_ms();
@@ -117,10 +88,8 @@ class ChartDesk {
     std::vector<ChartPicture> pictures_;
     const Palette& palette_;
     TimeWindow window_;
-    ImGuiContext* context_;
-    Fonts fonts_;
+    MemoryScreen screen_;
     Box plot_;
-    std::vector<std::string> cut_;
 };
 
 // As an agronomist would stack them.

@@ -115,8 +115,9 @@ TEST_CASE("Hits become a rate between counts and a count set back begins anew") 
     for (int i = 0; i < 5; ++i) text += std::to_string(1751032800 + i) + ",100.0,0.0,0," + counts[i] + '\n';
     const std::filesystem::path log = folder.file("m.csv", text);
     const std::atomic<bool> cancel{false};
-    const auto series = load_day_series(sim::day_of_one_log(log, 3.3), nullptr, cancel);
-    REQUIRE(series);
+    const auto open = open_day(sim::day_of_one_log(log, 3.3), nullptr, cancel);
+    REQUIRE(open);
+    const DaySeries* const series = &open->series;
     const Column& hits = need(series->machines[0], Measure::hit_rate);
     CHECK(hits.value == std::vector<float>{2.0F, 10.0F});
     CHECK(series->machines[0].times(hits) == std::vector<Millis>{2000, 4000});
@@ -127,25 +128,26 @@ TEST_CASE("A load that is called off leaves nothing and the next is whole") {
     const double at = GENERATE(0.0, 0.2, 0.9);
     INFO("called off at " << at);
     std::atomic<bool> cancel{at == 0.0};
-    const auto none = load_day_series(
+    const auto none = open_day(
         day, [&](double share) { cancel = cancel || share >= at; }, cancel);
-    CHECK_FALSE(none.has_value());
+    CHECK(none == nullptr);
     cancel = false;
     double reached = 0.0;
-    const auto whole = load_day_series(
+    const auto whole = open_day(
         day, [&](double share) { reached = share; }, cancel);
     REQUIRE(whole);
     CHECK(reached == 1.0);
-    CHECK(whole->machines[0].kept_ms == shipped_series().machines[0].kept_ms);
-    CHECK(whole->bytes() == shipped_series().bytes());
+    CHECK(whole->series.machines[0].kept_ms == shipped_series().machines[0].kept_ms);
+    CHECK(whole->series.bytes() == shipped_series().bytes());
 }
 
 TEST_CASE("A log that is refused leaves its machine bare and says why") {
     sim::Day day = sim::read_day(kShipped);
     day.machines[0].log = "/nowhere/viner_1.csv";
     const std::atomic<bool> cancel{false};
-    const auto series = load_day_series(day, nullptr, cancel);
-    REQUIRE(series);
+    const auto open = open_day(day, nullptr, cancel);
+    REQUIRE(open);
+    const DaySeries* const series = &open->series;
     CHECK(series->machines[0].columns.empty());
     CHECK_FALSE(series->machines[0].refusal.empty());
     CHECK(series->machines[0].id == day.machines[0].id);

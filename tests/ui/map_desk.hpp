@@ -1,12 +1,8 @@
 // A map on a screen that exists in memory only, driven by mouse as Dear ImGui 1.86 wants it.
 #pragma once
 
-#include <imgui.h>
-
-#include <catch2/catch.hpp>
-
 #include "map/map_view.hpp"
-#include "raster/rasteriser.hpp"
+#include "ui/memory_screen.hpp"
 
 namespace podrate::ui {
 
@@ -18,35 +14,15 @@ class MapDesk {
           state_(model),
           palette_(palette),
           say_(say),
-          unit_(unit_for(width, height, scale)),
-          context_(ImGui::CreateContext()) {
-        ImGuiIO& io = ImGui::GetIO();
-        io.IniFilename = nullptr;
-        io.DisplaySize = {width, height};
-        io.DeltaTime = 0.05F;
-        io.BackendFlags |= ImGuiBackendFlags_RendererHasVtxOffset;
-        fonts_ = load_fonts(*io.Fonts, unit_, font_candidates_regular(), font_candidates_bold());
-        REQUIRE(io.Fonts->Build());
-        io.Fonts->SetTexID(nullptr);
-        area_ = {0, 0, width, height};
-    }
-    ~MapDesk() { ImGui::DestroyContext(context_); }
-    MapDesk(const MapDesk&) = delete;
-    MapDesk& operator=(const MapDesk&) = delete;
+          screen_(width, height, scale),
+          area_{0, 0, width, height} {}
 
     void frame() {
-        ImGui::NewFrame();
-        ImGui::SetNextWindowPos({0, 0});
-        ImGui::SetNextWindowSize(ImGui::GetIO().DisplaySize);
-        ImGui::Begin("desk", nullptr,
-                     ImGuiWindowFlags_NoDecoration | ImGuiWindowFlags_NoBackground |
-                         ImGuiWindowFlags_NoSavedSettings | ImGuiWindowFlags_NoMove | ImGuiWindowFlags_NoNav);
-        Canvas canvas(*ImGui::GetWindowDrawList(), palette_, fonts_, unit_);
-        if (const auto clicked = draw_map(canvas, area_, model_, state_, moment, say_)) clicked_ = clicked;
-        plot_ = map_plot_of(canvas, area_, model_, state_.topic, say_);
-        cut_ = canvas.cut();
-        ImGui::End();
-        ImGui::Render();
+        screen_.frame(palette_, [this](Canvas& canvas) {
+            if (const auto clicked = draw_map(canvas, area_, model_, state_, moment, say_))
+                clicked_ = clicked;
+            plot_ = map_plot_of(canvas, area_, model_, state_.topic, say_);
+        });
     }
 
     void move_to(MapPixel pixel) {
@@ -75,14 +51,12 @@ class MapDesk {
     }
     [[nodiscard]] Image picture() {
         frame();
-        const ImGuiIO& io = ImGui::GetIO();
-        return rasterise(*ImGui::GetDrawData(), *io.Fonts, static_cast<int>(io.DisplaySize.x),
-                         static_cast<int>(io.DisplaySize.y), palette_.ground);
+        return screen_.picture(palette_);
     }
 
     [[nodiscard]] const Box& plot() const { return plot_; }
     [[nodiscard]] MapState& state() { return state_; }
-    [[nodiscard]] const std::vector<std::string>& cut() const { return cut_; }
+    [[nodiscard]] const std::vector<std::string>& cut() const { return screen_.cut(); }
     [[nodiscard]] std::optional<TimeUs> take_clicked() { return std::exchange(clicked_, std::nullopt); }
 
     MapMoment moment;
@@ -96,12 +70,9 @@ class MapDesk {
     MapState state_;
     const Palette& palette_;
     Speech say_;
-    float unit_;
-    ImGuiContext* context_;
-    Fonts fonts_;
+    MemoryScreen screen_;
     Box area_;
     Box plot_;
-    std::vector<std::string> cut_;
     std::optional<TimeUs> clicked_;
 };
 

@@ -23,13 +23,9 @@ void keep_recording(const sim::DayResult& result, Recording& recording) {
     recording.last_us = result.last_us;
 }
 
-}  // namespace
-
-std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const LoadProgress& progress,
+// Its folder and what was read of it are known.
+std::unique_ptr<OpenDay> replayed(std::unique_ptr<OpenDay> open, const LoadProgress& progress,
                                   const std::atomic<bool>& cancel) {
-    auto open = std::make_unique<OpenDay>();
-    open->folder = folder;
-    open->day = sim::read_day(folder);
     const sim::Day& day = open->day;
     open->recording.label = day.label;
     open->recording.time_zone = day.time_zone;
@@ -53,7 +49,7 @@ std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const Loa
         return nullptr;
     }
     if (!open->result.any_usable()) {
-        throw sim::RefusedInput({folder.string(), 0,
+        throw sim::RefusedInput({open->folder.string(), 0,
                                  "holds no log that can be used: " + open->result.machines.front().refusal,
                                  "mend the logs named in day.toml"});
     }
@@ -67,6 +63,23 @@ std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const Loa
     if (cancel.load(std::memory_order_relaxed)) return nullptr;
     if (progress) progress(1.0);
     return open;
+}
+
+}  // namespace
+
+std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const LoadProgress& progress,
+                                  const std::atomic<bool>& cancel) {
+    auto open = std::make_unique<OpenDay>();
+    open->folder = folder;
+    open->day = sim::read_day(folder);
+    return replayed(std::move(open), progress, cancel);
+}
+
+std::unique_ptr<OpenDay> open_day(sim::Day day, const LoadProgress& progress,
+                                  const std::atomic<bool>& cancel) {
+    auto open = std::make_unique<OpenDay>();
+    open->day = std::move(day);
+    return replayed(std::move(open), progress, cancel);
 }
 
 }  // namespace podrate::ui

@@ -28,4 +28,8 @@ struct OpenDay {
 std::unique_ptr<OpenDay> open_day(const std::filesystem::path& folder, const LoadProgress& progress,
                                   const std::atomic<bool>& cancel);
 
+// The same of a day that is known without a folder.
+std::unique_ptr<OpenDay> open_day(sim::Day day, const LoadProgress& progress,
+                                  const std::atomic<bool>& cancel);
+
 }  // namespace podrate::ui

@@ -2,10 +2,7 @@
 
 #include <algorithm>
 #include <limits>
-#include <memory>
 #include <utility>
-
-#include "series/series_recorder.hpp"
 
 namespace podrate::ui {
 namespace {
@@ -61,28 +58,6 @@ void end_series(const sim::DayResult& result, DaySeries& series) {
         if (!result.machines[i].usable) leave_empty(series.machines[i], result.machines[i].refusal);
     }
     share_origin(series);
-}
-
-std::optional<DaySeries> load_day_series(const sim::Day& day, const LoadProgress& progress,
-                                         const std::atomic<bool>& cancel) {
-    DaySeries series;
-    begin_series(day, series);
-    sim::ReplayHooks hooks;
-    // Called before the first weight, too, where no row comes to the recorder.
-    hooks.progress = [&](double share) {
-        if (cancel.load(std::memory_order_relaxed)) throw LoadCancelled{};
-        if (progress) progress(share);
-    };
-    hooks.sink = [&](const sim::Machine&, std::size_t index) -> std::unique_ptr<sim::ReplaySink> {
-        return std::make_unique<SeriesRecorder>(series.machines[index], cancel);
-    };
-    try {
-        end_series(sim::replay_day(day, hooks), series);
-    } catch (const LoadCancelled&) {
-        return std::nullopt;
-    }
-    if (cancel.load(std::memory_order_relaxed)) return std::nullopt;
-    return series;
 }
 
 }  // namespace podrate::ui

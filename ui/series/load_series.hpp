@@ -1,9 +1,7 @@
-// Replays a day into columns, in a way that can be called off.
+// What stands before and after the replay that fills a day's columns (model/open_day).
 #pragma once
 
-#include <atomic>
 #include <functional>
-#include <optional>
 
 #include "day/day.hpp"
 #include "replay/day_replay.hpp"
@@ -20,10 +18,5 @@ void begin_series(const sim::Day& day, DaySeries& series);
 // After the replay: all times count from the same moment then. A log that was refused leaves its machine
 // without columns and says why.
 void end_series(const sim::DayResult& result, DaySeries& series);
-
-// All of it by a replay of its own. Nothing where `cancel` was set before it was done: all threads have ended
-// and all memory is given back then. Throws what a replay throws.
-std::optional<DaySeries> load_day_series(const sim::Day& day, const LoadProgress& progress,
-                                         const std::atomic<bool>& cancel);
 
 }  // namespace podrate::ui

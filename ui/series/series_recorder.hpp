@@ -8,7 +8,7 @@
 
 namespace podrate::ui {
 
-// Thrown out of a replay that has been called off; caught by load_day_series().
+// Thrown out of a replay that has been called off; caught by open_day().
 struct LoadCancelled {};
 
 class SeriesRecorder : public sim::ReplaySink {

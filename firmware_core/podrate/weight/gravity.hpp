@@ -2,6 +2,7 @@
 #pragma once
 
 #include "podrate/math/square_root.hpp"
+#include "podrate/math/wgs84.hpp"
 
 namespace podrate {
 
@@ -10,7 +11,7 @@ namespace podrate {
 template <class T>
 T normal_gravity_mps2(T sin2) {
     return T(9.7803253359) * (T(1) + T(0.00193185265241) * sin2) /
-           math::sqrt(T(1) - T(0.00669437999014) * sin2);
+           math::sqrt(T(1) - T(math::kEccentricity2) * sin2);
 }
 
 }  // namespace podrate

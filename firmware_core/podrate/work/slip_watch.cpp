@@ -3,6 +3,7 @@
 #include "podrate/choices.hpp"
 #include "podrate/math/elementary.hpp"
 #include "podrate/math/square_root.hpp"
+#include "podrate/math/wgs84.hpp"
 
 namespace podrate {
 
@@ -10,8 +11,8 @@ using namespace choices::slip;
 
 namespace {
 
-constexpr Real kEquatorM = Real(6378137);  // WGS 84
-constexpr Real kE2 = Real(0.00669437999014);
+constexpr Real kEquatorM = Real(math::kEquatorialRadiusM);
+constexpr Real kE2 = Real(math::kEccentricity2);
 constexpr Real kDegPerE7 = Real(1e-7);
 constexpr std::int64_t kWholeTurnE7 = 3600000000;
 

@@ -11,9 +11,9 @@
 namespace podrate::sim {
 namespace {
 
-constexpr double kChartWidth = 520;
-constexpr double kChartLeft = 40;
-constexpr double kChartRight = 10;
+constexpr double kFieldChartWidth = 520;
+constexpr double kFieldChartLeft = 40;
+constexpr double kFieldChartRight = 10;
 constexpr double kChartTop = 34;
 constexpr double kChartFloor = 196;
 constexpr double kQuarterDayS = 21600.0;
@@ -21,23 +21,23 @@ constexpr double kChartDayS = 86400.0;
 constexpr int kSteps = 80;
 
 // From when to when, and which readings.
-struct Frame {
+struct ChartFrame {
     double first_s = 0.0;
     double last_s = 0.0;
     double low = 0.0;
     double high = 0.0;
 
     [[nodiscard]] double x(double unix_s) const {
-        return kChartLeft + (kChartWidth - kChartLeft - kChartRight) *
-                                std::clamp((unix_s - first_s) / (last_s - first_s), 0.0, 1.0);
+        return kFieldChartLeft + (kFieldChartWidth - kFieldChartLeft - kFieldChartRight) *
+                                     std::clamp((unix_s - first_s) / (last_s - first_s), 0.0, 1.0);
     }
     [[nodiscard]] double y(double points) const {
         return kChartFloor - (kChartFloor - kChartTop) * std::clamp((points - low) / (high - low), 0.0, 1.0);
     }
 };
 
-Frame frame_of(const FieldMaturity& field, const DayResult& result) {
-    Frame frame;
+ChartFrame frame_of(const FieldMaturity& field, const DayResult& result) {
+    ChartFrame frame;
     frame.first_s = field.now_s;
     frame.last_s = field.now_s + 2.0 * kChartDayS;
     for (const FieldMaturity& m : result.maturity) {
@@ -72,7 +72,7 @@ std::string text_svg(double x, double y, const char* anchor, const std::string& 
 }
 
 // Lines at local midnights with the date of the day that begins, and at round readings.
-std::string grid_svg(const Frame& frame, const std::string& zone) {
+std::string grid_svg(const ChartFrame& frame, const std::string& zone) {
     std::string svg;
     const double days = (frame.last_s - frame.first_s) / kChartDayS;
     const long each = std::max(1L, std::lround(std::ceil(days / 8.0)));
@@ -85,27 +85,28 @@ std::string grid_svg(const Frame& frame, const std::string& zone) {
     }
     const double step = frame.high - frame.low > 60.0 ? 20.0 : 10.0;
     for (double points = frame.low; points <= frame.high + 1e-9; points += step) {
-        svg += line_svg("grid", kChartLeft, frame.y(points), kChartWidth - kChartRight, frame.y(points));
-        svg += text_svg(kChartLeft - 6.0, frame.y(points) + 4.5, "end", fixed(points, 0));
+        svg += line_svg("grid", kFieldChartLeft, frame.y(points), kFieldChartWidth - kFieldChartRight,
+                        frame.y(points));
+        svg += text_svg(kFieldChartLeft - 6.0, frame.y(points) + 4.5, "end", fixed(points, 0));
     }
     return svg + '\n';
 }
 
-std::string window_svg(const Frame& frame, const ReadingWindow& window) {
+std::string window_svg(const ChartFrame& frame, const ReadingWindow& window) {
     const double top = frame.y(window.high);
-    const double right = kChartWidth - kChartRight;
-    std::string svg = "<rect class=\"window-band\" x=\"" + fixed(kChartLeft, 1) + "\" y=\"" + fixed(top, 1) +
-                      "\" width=\"" + fixed(right - kChartLeft, 1) + "\" height=\"" +
+    const double right = kFieldChartWidth - kFieldChartRight;
+    std::string svg = "<rect class=\"window-band\" x=\"" + fixed(kFieldChartLeft, 1) + "\" y=\"" +
+                      fixed(top, 1) + "\" width=\"" + fixed(right - kFieldChartLeft, 1) + "\" height=\"" +
                       fixed(frame.y(window.low) - top, 1) + "\"/>";
-    svg += line_svg("window-edge", kChartLeft, top, right, top);
-    svg += line_svg("window-edge", kChartLeft, frame.y(window.low), right, frame.y(window.low));
+    svg += line_svg("window-edge", kFieldChartLeft, top, right, top);
+    svg += line_svg("window-edge", kFieldChartLeft, frame.y(window.low), right, frame.y(window.low));
     return svg +
-           text_svg(kChartLeft + 6.0, top + 15.0, "start",
+           text_svg(kFieldChartLeft + 6.0, top + 15.0, "start",
                     "window " + fixed(window.low, 0) + " to " + fixed(window.high, 0)) +
            '\n';
 }
 
-std::string belief_svg(const Frame& frame, const FieldMaturity& field) {
+std::string belief_svg(const ChartFrame& frame, const FieldMaturity& field) {
     std::string upper;
     std::string lower;
     std::string so_far;
@@ -130,7 +131,7 @@ std::string belief_svg(const Frame& frame, const FieldMaturity& field) {
 }
 
 // From when to when it may come to an edge of the window, with a tick where it is likely.
-std::string crossing_svg(const Frame& frame, const Believed& when, double points, const char* words) {
+std::string crossing_svg(const ChartFrame& frame, const Believed& when, double points, const char* words) {
     if (when.middle < frame.first_s || when.low > frame.last_s) return {};
     const double y = frame.y(points);
     const double middle = frame.x(when.middle);
@@ -142,15 +143,15 @@ std::string crossing_svg(const Frame& frame, const Believed& when, double points
 }  // namespace
 
 std::string maturity_svg(const FieldMaturity& field, const Day& day, const DayResult& result) {
-    const Frame frame = frame_of(field, result);
-    std::string svg = "<svg viewBox=\"0 0 " + fixed(kChartWidth, 0) + " 222\" role=\"img\"><title>" +
+    const ChartFrame frame = frame_of(field, result);
+    std::string svg = "<svg viewBox=\"0 0 " + fixed(kFieldChartWidth, 0) + " 222\" role=\"img\"><title>" +
                       escaped("Readings of " + field.field) + "</title>\n<text class=\"strong\" x=\"" +
-                      fixed(kChartLeft, 0) + "\" y=\"21\">" + escaped(field.field) + "</text>" +
-                      text_svg(kChartWidth - kChartRight, 21.0, "end", "points");
+                      fixed(kFieldChartLeft, 0) + "\" y=\"21\">" + escaped(field.field) + "</text>" +
+                      text_svg(kFieldChartWidth - kFieldChartRight, 21.0, "end", "points");
     if (field.window) svg += window_svg(frame, *field.window);
     svg += grid_svg(frame, day.time_zone) + belief_svg(frame, field);
     if (field.window) {
-        svg += text_svg(kChartLeft + 6.0, frame.y(field.window->high) + 15.0, "start",
+        svg += text_svg(kFieldChartLeft + 6.0, frame.y(field.window->high) + 15.0, "start",
                         "window " + fixed(field.window->low, 0) + " to " + fixed(field.window->high, 0));
     }
     if (field.window && field.enters) svg += crossing_svg(frame, *field.enters, field.window->low, "enters");

@@ -81,8 +81,9 @@ std::string checks_html(const TuneTable& table, const TuningChoice& choice) {
                "against "
                "the setting as it was. A gain carries over where its range lies above zero; the range is "
                "widened because folds share most of their days (Nadeau and Bengio 2003). Of gains by luck "
-               "alone (20 settings alike, made up) about one in twenty passed, one in three on the range "
-               "of all days.",
+               "alone (20 settings alike, made up) about one in twenty passed; judged on the days that it "
+               "was chosen on, "
+               "one in three.",
                "quiet") +
            check_html(table, choice, choice.by_day) + check_html(table, choice, choice.by_machine);
 }

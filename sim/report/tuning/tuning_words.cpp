@@ -69,7 +69,7 @@ std::string delay_text(double delay_s, const Range& range) {
 
 std::string how_often_text(double per_h) {
     if (std::isnan(per_h)) return kNobodyKnows;
-    if (per_h <= 0.0) return "never";
+    if (per_h <= 0.0) return "not once";
     return per_h >= 1.0
                ? fixed(per_h, 1) + " times an hour"
                : "once in " + shown(per_h > 0.2 ? std::round(10.0 / per_h) / 10.0 : std::round(1.0 / per_h)) +
