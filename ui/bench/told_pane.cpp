@@ -7,7 +7,7 @@
 namespace podrate::ui {
 namespace {
 
-constexpr float kPaneGapUnits = 16.0F;
+constexpr float kToldGapUnits = 16.0F;
 constexpr float kLeastPlotUnits = 300.0F;
 constexpr float kLeastTwoPlotsUnits = 660.0F;
 
@@ -27,7 +27,7 @@ void say_why_not(Canvas& canvas, Box area, const std::string& words) {
 void draw_curves(Canvas& canvas, Box area, Bench& bench) {
     const std::string why_not = no_curve_words(bench);
     if (!why_not.empty()) return say_why_not(canvas, area, why_not);
-    const float gap = kPaneGapUnits * canvas.unit();
+    const float gap = kToldGapUnits * canvas.unit();
     const Box foot = area.take_bottom(Canvas::line_of(canvas.fonts().label));
     const bool two = area.w >= kLeastTwoPlotsUnits * canvas.unit();
     std::optional<std::size_t> pointed;
@@ -52,7 +52,7 @@ void draw_told_pane(Canvas& canvas, Box area, Bench& bench) {
         return;
     }
     const auto rows = told_rows(bench);
-    const float gap = kPaneGapUnits * canvas.unit();
+    const float gap = kToldGapUnits * canvas.unit();
     const float width = table_width(canvas, rows);
     const bool both = area.w - width - gap >= kLeastPlotUnits * canvas.unit();
     const bool counts = both || bench.table() == BenchTable::told;
