@@ -194,21 +194,24 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
             draw_caution_view(canvas, whole, say);
             return canvas.cut();
         }) == "");
-        for (const HelpKeys which : {HelpKeys::player, HelpKeys::live, HelpKeys::day, HelpKeys::bench, HelpKeys::simulator}) {
+        for (const HelpKeys which :
+             {HelpKeys::player, HelpKeys::live, HelpKeys::day, HelpKeys::bench, HelpKeys::simulator}) {
             CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
                 draw_help_view(canvas, whole, say, which);
                 return canvas.cut();
             }) == "");
         }
-        CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
-            const std::string machine = "viner_12";
-            draw_unsaved_view(canvas, whole,
-                              {say(Text::unsaved_values, {machine, "12"}), say(Text::unsaved_values, {machine, "3"}),
-                               say(Text::unsaved_values, {machine, "7"}), say(Text::unsaved_marks, {"14"}),
-                               say(Text::unsaved_rows, {"3"})},
-                              say);
-            return canvas.cut();
-        }) == "");
+        for (const bool for_other_day : {false, true})
+            CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
+                const std::string machine = "viner_12";
+                draw_unsaved_view(
+                    canvas, whole,
+                    {say(Text::unsaved_values, {machine, "12"}), say(Text::unsaved_values, {machine, "3"}),
+                     say(Text::unsaved_values, {machine, "7"}), say(Text::unsaved_marks, {"14"}),
+                     say(Text::unsaved_rows, {"3"})},
+                    for_other_day, say);
+                return canvas.cut();
+            }) == "");
         Settings settings;
         settings.speech = say;
         Session session(shipped_day(), settings);

@@ -113,6 +113,18 @@ TEST_CASE("What is not saved is asked about once before the window closes") {
     CHECK_FALSE(other.asks_unsaved());
     CHECK_FALSE(other.help_up());
     CHECK(other.bench().edited().changes() == 1);
+    // Another day asks as well, and is not opened unless told so.
+    other.open_other("nowhere");
+    REQUIRE(other.asks_for_other_day());
+    other.press({Key::r});
+    CHECK_FALSE(other.asks_unsaved());
+    CHECK(other.opening() == nullptr);
+    other.open_other("nowhere");
+    other.press({Key::q});
+    CHECK_FALSE(other.quit());
+    CHECK_FALSE(other.asks_unsaved());
+    CHECK(other.opening() != nullptr);
+    other.stop_opening();
     // The window's frame asks as the key does; in the driver's view, too.
     other.press({Key::f2});
     CHECK_FALSE(other.may_close());

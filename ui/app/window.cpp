@@ -85,7 +85,7 @@ void on_drop(GLFWwindow* window, int count, const char** paths) {
     if (count < 1) return;
     std::filesystem::path path(paths[0]);
     if (path.filename() == "day.toml") path = path.parent_path();
-    session_of(window).open(path);
+    session_of(window).open_other(path);
 }
 
 double px_per_mm_of_screen() {

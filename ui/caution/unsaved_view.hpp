@@ -1,4 +1,4 @@
-// Asked once before the window closes: what would be lost.
+// Asked once before the window closes or another day is opened: what would be lost.
 #pragma once
 
 #include <string>
@@ -11,6 +11,6 @@ namespace podrate::ui {
 
 // `lines`: what is not saved, one each.
 void draw_unsaved_view(Canvas& canvas, const Box& whole, const std::vector<std::string>& lines,
-                       const Speech& say);
+                       bool for_other_day, const Speech& say);
 
 }  // namespace podrate::ui

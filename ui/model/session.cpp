@@ -65,6 +65,15 @@ void Session::open(const std::filesystem::path& folder) {
     loader_ = std::make_unique<DayLoader>(folder, wake_);
 }
 
+void Session::open_other(const std::filesystem::path& folder) {
+    if (unsaved().empty()) {
+        open(folder);
+        return;
+    }
+    asks_unsaved_ = true;
+    other_day_ = folder;
+}
+
 void Session::refresh() {
     help_up_ = help_up_ && help_allowed();
     if (bench_) bench_->refresh();
@@ -130,6 +139,11 @@ std::vector<std::string> Session::unsaved() const {
     const std::size_t rows = desk_ ? desk_->typed().trays.size() + desk_->typed().readings.size() : 0;
     if (rows > 0) lines.push_back(speech()(Text::unsaved_rows, {std::to_string(rows)}));
     return lines;
+}
+
+void Session::stay() {
+    asks_unsaved_ = false;
+    other_day_.reset();
 }
 
 bool Session::may_close() {

@@ -68,6 +68,8 @@ class Session {
     // Begins to open a day; the one that is open is shown again where that is called off or fails. Nothing
     // happens to a live machine.
     void open(const std::filesystem::path& folder);
+    // The same, where what would be lost by it is asked about first.
+    void open_other(const std::filesystem::path& folder);
     // Calls off what is being opened and waits for its end.
     void stop_opening() { loader_.reset(); }
     // To be called before each frame: takes a day that has been opened, closes the help where it may no
@@ -121,11 +123,12 @@ class Session {
     void skip_cautions() { cautions_up_ = false; }
     [[nodiscard]] bool help_up() const { return help_up_; }
     [[nodiscard]] bool quit() const { return quit_; }
-    // What would be lost with the window, a line each.
+    // What would be lost with the window or the day, a line each.
     [[nodiscard]] std::vector<std::string> unsaved() const;
-    // That is being asked about: Q quits all the same, anything else goes back.
+    // That is being asked about: Q quits, or opens the other day, all the same, anything else goes back.
     [[nodiscard]] bool asks_unsaved() const { return asks_unsaved_; }
-    void stay() { asks_unsaved_ = false; }
+    [[nodiscard]] bool asks_for_other_day() const { return other_day_.has_value(); }
+    void stay();
     // The window's frame asks to close. False where it is asked about first; asked again, it may.
     bool may_close();
 
@@ -162,6 +165,7 @@ class Session {
     bool closed_help_ = false;  // by the key pressed last
     bool quit_ = false;
     bool asks_unsaved_ = false;
+    std::optional<std::filesystem::path> other_day_;  // to be opened if nobody minds
     double px_per_mm_ = 0.0;
 };
 

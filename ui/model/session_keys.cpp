@@ -62,8 +62,10 @@ void Session::press(const KeyPress& press) {
     if (asks_unsaved_) {
         if (press.held) return;
         closed_help_ = true;
-        quit_ = press.key == Key::q;
+        const std::optional<std::filesystem::path> other_day = other_day_;
         stay();
+        if (press.key == Key::q && other_day) open(*other_day);
+        if (press.key == Key::q && !other_day) quit_ = true;
         return;
     }
     if (!help_up_ && !cautions_up_) {
