@@ -35,7 +35,6 @@ void tell_season(const Season& season, const SeasonSums& sums, const std::filesy
 
 int run(SeasonCall& options) {
     options.season.out = options.out;
-    make_folder(options.out);
     const Descriptor held = hold_folder(options.out);
     Season season;
     {

@@ -112,7 +112,6 @@ int run(TuneCall& options) {
     options.tune.out = options.out;
     const BaseSet base = read_base(options.parameters);
     options.tune.base = base.set();
-    make_folder(options.out);
     const Descriptor held = hold_folder(options.out);
     Tuning tuning;
     {

@@ -42,7 +42,6 @@ std::string set_aside(const std::filesystem::path& file) {
 int run_tune_loss(TuneLossCall& call) {
     const BaseSet base = read_base(call.parameters);
     call.days.base = base.set();
-    make_folder(call.out);
     const Descriptor held = hold_folder(call.out);
     LossOfDays told;
     {

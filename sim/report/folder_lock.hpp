@@ -7,7 +7,7 @@
 
 namespace podrate::sim {
 
-// Holds the folder, which must be there, as long as what it returns lives; a run that is killed lets go of
+// Holds the folder, made if need be, as long as what it returns lives; a run that is killed lets go of
 // it, too. Throws RefusedInput where another run holds it.
 [[nodiscard]] Descriptor hold_folder(const std::filesystem::path& folder);
 

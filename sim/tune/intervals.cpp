@@ -5,6 +5,7 @@
 #include <limits>
 #include <numbers>
 
+#include "analysis/quantile.hpp"
 #include "plan/normal_quantile.hpp"
 
 namespace podrate::sim {
@@ -33,14 +34,6 @@ double poisson_at_most(double count, double mean) {
         term *= k / mean;
     }
     return sum;
-}
-
-// Between the ordered values, evenly from the first to the last (type 7 of Hyndman & Fan).
-double percentile_of(const std::vector<double>& ordered, double p) {
-    const double at = std::clamp(p, 0.0, 1.0) * static_cast<double>(ordered.size() - 1);
-    const auto below = static_cast<std::size_t>(at);
-    const std::size_t above = std::min(below + 1, ordered.size() - 1);
-    return ordered[below] + (at - static_cast<double>(below)) * (ordered[above] - ordered[below]);
 }
 
 }  // namespace
@@ -76,11 +69,11 @@ Range bootstrap_range(std::vector<double>& values, std::size_t clusters, double 
     const std::size_t drawn = values.size();
     std::erase_if(values, [](double value) { return std::isnan(value); });
     if (clusters < 2 || values.empty() || 10 * values.size() < 9 * drawn) return unknown_range();
-    std::sort(values.begin(), values.end());
     const auto n = static_cast<double>(clusters);
     const double t = student_quantile(0.5 + 0.5 * level, static_cast<int>(clusters) - 1);
     const double tail = normal_below(-t * std::sqrt(n / (n - 1.0)));
-    return {percentile_of(values, tail), percentile_of(values, 1.0 - tail)};
+    const double low = quantile(values, tail);
+    return {low, quantile(values, 1.0 - tail)};
 }
 
 double rate_bound(double count, double hours, double level) {

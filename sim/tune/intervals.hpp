@@ -26,7 +26,7 @@ double student_quantile(double p, int degrees);
 // Of a bootstrap's values, drawn from `clusters`: percentiles, set further out as few clusters ask for, with
 // Student's t and the factor n / (n - 1) (Hesterberg, The American Statistician 69(4): 371-386, 2015,
 // "expanded percentile"). NaN among the values is passed over; where it is more than a tenth of them, or
-// there are fewer than two clusters, nothing can be said. Puts the values in order.
+// there are fewer than two clusters, nothing can be said. Reorders the values.
 Range bootstrap_range(std::vector<double>& values, std::size_t clusters, double level);
 
 // The upper end of a rate's range, 1/h, where `count` were seen in so many hours: exact for a Poisson count

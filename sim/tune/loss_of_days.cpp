@@ -22,16 +22,12 @@ struct LossPlace {
 };
 
 std::vector<LossPlace> loss_places(const std::vector<TuneDay>& days) {
-    std::multiset<std::string> labels;
-    for (const TuneDay& day : days) labels.insert(day.day.label);
     std::vector<LossPlace> places;
     for (const TuneDay& day : days) {
-        std::string name = day.day.label;
-        if (labels.count(name) > 1) name += " (" + day.input.filename().string() + ")";
         for (const Machine& machine : day.day.machines) {
             places.emplace_back();
             places.back().machine = &machine;
-            places.back().day = name;
+            places.back().day = day.day.label;
         }
     }
     return places;

@@ -26,17 +26,12 @@ std::size_t values_changed(const TuneTable& table, std::size_t setting) {
 }
 
 // From the present values, each in parts of what its parameter is swept over.
-double distance(const TuneTable& table, std::size_t setting) {
+double distance(const TuningRows& rows, std::size_t setting) {
+    const TuneTable& table = rows.table();
     double sum = 0.0;
     for (std::size_t i = 0; i < table.parameters.size(); ++i) {
-        double low = table.settings[0].values[i];
-        double high = low;
-        for (const TuneSetting& one : table.settings) {
-            low = std::fmin(low, one.values[i]);
-            high = std::fmax(high, one.values[i]);
-        }
         const double off = std::abs(table.settings[setting].values[i] - table.settings[0].values[i]);
-        if (high > low && !std::isnan(off)) sum += off / (high - low);
+        if (rows.swept_over(i) > 0.0 && !std::isnan(off)) sum += off / rows.swept_over(i);
     }
     return sum;
 }
@@ -58,7 +53,7 @@ Standing standing_of(const TuningRows& rows, std::size_t setting, const TuningOp
         standing[5] -= or_else(of(figures, AlarmFigure::detection), 0.0);
     }
     standing[6] = static_cast<double>(values_changed(rows.table(), setting));
-    standing[7] = distance(rows.table(), setting);
+    standing[7] = distance(rows, setting);
     return standing;
 }
 
@@ -70,6 +65,15 @@ TuningRows::TuningRows(const TuneTable& table, std::vector<std::size_t> alarms)
         std::vector<AlarmRow>& of_alarm = rows_.emplace_back();
         for (std::size_t setting = 0; setting < table.settings.size(); ++setting)
             of_alarm.emplace_back(table, setting, alarm);
+    }
+    for (std::size_t i = 0; i < table.parameters.size(); ++i) {
+        double low = table.settings[0].values[i];
+        double high = low;
+        for (const TuneSetting& one : table.settings) {
+            low = std::fmin(low, one.values[i]);
+            high = std::fmax(high, one.values[i]);
+        }
+        swept_over_.push_back(high - low);
     }
 }
 

@@ -14,6 +14,8 @@ class TuningRows {
     [[nodiscard]] const TuneTable& table() const { return *table_; }
     [[nodiscard]] const std::vector<std::size_t>& alarms() const { return alarms_; }
     [[nodiscard]] std::size_t settings() const { return table_->settings.size(); }
+    // From the least to the greatest value of a parameter, by its place in the table.
+    [[nodiscard]] double swept_over(std::size_t parameter) const { return swept_over_[parameter]; }
     // `i`: place in alarms().
     [[nodiscard]] const AlarmRow& row(std::size_t i, std::size_t setting) const { return rows_[i][setting]; }
 
@@ -21,6 +23,7 @@ class TuningRows {
     const TuneTable* table_;
     std::vector<std::size_t> alarms_;
     std::vector<std::vector<AlarmRow>> rows_;
+    std::vector<double> swept_over_;
 };
 
 // The same value, or both NaN: a parameter in which machines differ, as each has it.

@@ -244,17 +244,18 @@ TEST_CASE("An episode is marked by keys and mouse, counts at once, is taken back
     CHECK(episodes() == 3);
     desk.press(Key::d);
     CHECK(episodes() == 2);
+    const auto sweep = [&bench] {
+        bench.sweep_mark(2000e3, true);
+        bench.sweep_mark(2050e3, false);
+        bench.end_sweep();
+    };
     // A third is taken back, a fourth left before it was made.
-    bench.sweep_mark(2000e3, true);
-    bench.sweep_mark(2050e3, false);
-    bench.end_sweep();
+    sweep();
     desk.press(Key::enter);
     CHECK(episodes() == 3);
     desk.press(Key::d);
     CHECK(episodes() == 2);
-    bench.sweep_mark(2000e3, true);
-    bench.sweep_mark(2050e3, false);
-    bench.end_sweep();
+    sweep();
     desk.press(Key::escape);
     CHECK(episodes() == 2);
     // A press that does not move is a click.

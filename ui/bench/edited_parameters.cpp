@@ -96,20 +96,13 @@ bool EditedParameters::redo() {
 }
 
 sim::ParameterSet EditedParameters::to_save(sim::SetEntry made, const std::string& own_name) const {
-    sim::ParameterSet set = sim::set_between(own_, now_.values);
-    made.made_from = own_name;
-    made.made_from_mark = sim::mark_of(own_);
-    if (now_.from) {
-        const NamedSet& from = *now_.from;
-        made.made_from = from.name;
-        made.made_from_mark = from.mark;
-        set.history = from.set.history;
-        set.history.push_back(from.set.made);
-        for (std::size_t i = 0; i < kParameterCount; ++i) {
-            if (from.set.values[i]) set.values[i] = now_.values.*kParameterTable[i].member;
-        }
+    made.made_from = now_.from ? now_.from->name : own_name;
+    made.made_from_mark = now_.from ? now_.from->mark : sim::mark_of(own_);
+    sim::ParameterSet set = sim::set_after(now_.from ? std::optional(now_.from->set) : std::nullopt, made);
+    const sim::ParameterSet changed = sim::set_between(own_, now_.values);
+    for (std::size_t i = 0; i < kParameterCount; ++i) {
+        if (set.values[i] || changed.values[i]) set.values[i] = now_.values.*kParameterTable[i].member;
     }
-    set.made = std::move(made);
     return set;
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "log/number.hpp"
+
 namespace podrate::sim {
 
 namespace {
@@ -69,6 +71,16 @@ std::string table_html(const std::vector<std::string>& headings,
         html += '\n';
     }
     return html + "</tbody></table></div>\n";
+}
+
+std::string svg_line(const char* look, double x0, double y0, double x1, double y1) {
+    return std::string("<line class=\"") + look + "\" x1=\"" + fixed(x0, 1) + "\" y1=\"" + fixed(y0, 1) +
+           "\" x2=\"" + fixed(x1, 1) + "\" y2=\"" + fixed(y1, 1) + "\"/>";
+}
+
+std::string svg_words(double x, double y, const char* anchor, const std::string& words, const char* look) {
+    return std::string("<text class=\"") + look + "\" x=\"" + fixed(x, 1) + "\" y=\"" + fixed(y, 1) +
+           "\" text-anchor=\"" + anchor + "\">" + escaped(words) + "</text>";
 }
 
 std::string duration_text(double seconds) {

@@ -15,6 +15,11 @@ std::string table_html(const std::vector<std::string>& headings,
                        const std::vector<std::vector<std::string>>& rows,
                        const std::vector<std::size_t>& words = {});
 
+// A line and words of a drawing; `look`: their class. `anchor`: start, middle or end. The words are escaped.
+std::string svg_line(const char* look, double x0, double y0, double x1, double y1);
+std::string svg_words(double x, double y, const char* anchor, const std::string& words,
+                      const char* look = "");
+
 // "2 h 05 min", "12 min", "40 s".
 std::string duration_text(double seconds);
 

@@ -19,17 +19,6 @@ constexpr double kLossCeiling = 40;
 constexpr double kLossRow = 22;
 constexpr double kOutlierRoom = 70;  // right of a mark, for its word
 
-std::string prior_line_svg(const char* look, double x0, double y0, double x1, double y1) {
-    return std::string("<line class=\"") + look + "\" x1=\"" + fixed(x0, 1) + "\" y1=\"" + fixed(y0, 1) +
-           "\" x2=\"" + fixed(x1, 1) + "\" y2=\"" + fixed(y1, 1) + "\"/>";
-}
-
-std::string label_svg(double x, double y, const char* anchor, const std::string& words,
-                      const char* look = "") {
-    return std::string("<text class=\"") + look + "\" x=\"" + fixed(x, 1) + "\" y=\"" + fixed(y, 1) +
-           "\" text-anchor=\"" + anchor + "\">" + escaped(words) + "</text>";
-}
-
 std::string day_mark_svg(double x, double y, bool outlier) {
     if (!outlier)
         return "<circle class=\"day-mark\" cx=\"" + fixed(x, 1) + "\" cy=\"" + fixed(y, 1) + "\" r=\"4\"/>";
@@ -71,13 +60,13 @@ class LogAxis {
                 const double at = x(std::log(step * decade / scale));
                 if (at < kLossLeft || at > kLossRight || at - last < 44.0) continue;
                 last = at;
-                svg += prior_line_svg("grid", at, kLossCeiling, at, bottom) +
-                       label_svg(at, bottom + 18, "middle", shown(step * decade));
+                svg += svg_line("grid", at, kLossCeiling, at, bottom) +
+                       svg_words(at, bottom + 18, "middle", shown(step * decade));
             }
         }
         const char* unit =
             quantity == LossQuantity::sensor ? "hits a kg (by logarithm)" : "% of the peas (by logarithm)";
-        return svg + label_svg(0.5 * (kLossLeft + kLossRight), bottom + 40, "middle", unit);
+        return svg + svg_words(0.5 * (kLossLeft + kLossRight), bottom + 40, "middle", unit);
     }
 
   private:
@@ -91,9 +80,9 @@ std::string prior_band(const LogAxis& axis, const LossPrior& prior, double botto
     const double middle = axis.x(std::log(prior.value()));
     return "<rect class=\"prior-band\" x=\"" + fixed(low, 1) + "\" y=\"" + fixed(kLossCeiling, 1) +
            "\" width=\"" + fixed(high - low, 1) + "\" height=\"" + fixed(bottom - kLossCeiling, 1) + "\"/>" +
-           prior_line_svg("prior-edge", low, kLossCeiling, low, bottom) +
-           prior_line_svg("prior-edge", high, kLossCeiling, high, bottom) +
-           prior_line_svg("prior-middle", middle, kLossCeiling, middle, bottom) + "\n";
+           svg_line("prior-edge", low, kLossCeiling, low, bottom) +
+           svg_line("prior-edge", high, kLossCeiling, high, bottom) +
+           svg_line("prior-middle", middle, kLossCeiling, middle, bottom) + "\n";
 }
 
 std::string day_row(const LogAxis& axis, const LossReading& reading, double y) {
@@ -101,13 +90,12 @@ std::string day_row(const LogAxis& axis, const LossReading& reading, double y) {
     const double x = axis.x(reading.ln_value);
     const double low = axis.x(reading.ln_value - kReach90 * reading.ln_sd);
     const double high = axis.x(reading.ln_value + kReach90 * reading.ln_sd);
-    std::string svg = label_svg(26, y + 4.5, "start", shortened(reading.day)) +
-                      prior_line_svg(far ? "far-reach" : "day-reach", low, y, high, y) +
-                      day_mark_svg(x, y, far);
+    std::string svg = svg_words(26, y + 4.5, "start", shortened(reading.day)) +
+                      svg_line(far ? "far-reach" : "day-reach", low, y, high, y) + day_mark_svg(x, y, far);
     if (far && high + kOutlierRoom < kLossRight)
-        svg += label_svg(high + 8, y + 5, "start", "outlier", "strong over");
+        svg += svg_words(high + 8, y + 5, "start", "outlier", "strong over");
     if (far && high + kOutlierRoom >= kLossRight)
-        svg += label_svg(low - 8, y + 5, "end", "outlier", "strong over");
+        svg += svg_words(low - 8, y + 5, "end", "outlier", "strong over");
     return svg + "\n";
 }
 
@@ -126,17 +114,17 @@ std::string loss_prior_chart_svg(const LossFit& fit, const LossPrior& prior) {
             y += kLossRow;
             of_machine += day_row(axis, reading, y);
         }
-        rows += label_svg(
+        rows += svg_words(
                     10, begun + 5, "start",
                     shortened(prior.machines[m]) + ": " + loss_value_text(prior.quantity, prior.value_of(m)),
                     "strong") +
-                prior_line_svg("level-line", level, begun - 6, level, y + 9) + "\n" + of_machine;
+                svg_line("level-line", level, begun - 6, level, y + 9) + "\n" + of_machine;
         y += 1.3 * kLossRow;
     }
     const double bottom = y - 0.5 * kLossRow;
     return "<div class=\"chart\"><svg viewBox=\"0 0 " + fixed(kLossWidth, 0) + " " + fixed(bottom + 54, 0) +
            "\" role=\"img\"><title>" + escaped(words_for(prior.quantity)) + " by machine and day</title>\n" +
-           label_svg(10, 24, "start", "machine's level, and its days", "strong") +
+           svg_words(10, 24, "start", "machine's level, and its days", "strong") +
            prior_band(axis, prior, bottom) + axis.marks(prior.quantity, bottom) + "\n" + rows +
            "</svg></div>\n";
 }
@@ -148,13 +136,13 @@ std::string loss_prior_legend_html() {
                shape + "</svg>" + words + "</span>";
     };
     return "<p class=\"legend quiet\">" +
-           entry(prior_line_svg("day-reach", 1, 10, 21, 10) + day_mark_svg(11, 10, false),
+           entry(svg_line("day-reach", 1, 10, 21, 10) + day_mark_svg(11, 10, false),
                  "a machine's day by itself, 9 times in 10") +
-           entry(prior_line_svg("far-reach", 1, 10, 21, 10) + day_mark_svg(11, 10, true),
+           entry(svg_line("far-reach", 1, 10, 21, 10) + day_mark_svg(11, 10, true),
                  "outlier: more than 3 standard deviations from what all others tell") +
-           entry(prior_line_svg("level-line", 11, 1, 11, 19), "the machine's level over its days") +
+           entry(svg_line("level-line", 11, 1, 11, 19), "the machine's level over its days") +
            entry("<rect class=\"prior-band\" x=\"1\" y=\"2\" width=\"20\" height=\"16\"/>" +
-                     prior_line_svg("prior-middle", 11, 2, 11, 18),
+                     svg_line("prior-middle", 11, 2, 11, 18),
                  "to be thought beforehand of a machine not seen yet, 9 times in 10") +
            "</p>\n";
 }

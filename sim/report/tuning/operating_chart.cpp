@@ -32,17 +32,6 @@ std::string mark_svg(const char* shape, double x, double y) {
     return "<path class=\"" + name + "\" d=\"" + path + "Z\"/>";
 }
 
-std::string stroke_svg(const char* look, double x0, double y0, double x1, double y1) {
-    return std::string("<line class=\"") + look + "\" x1=\"" + fixed(x0, 1) + "\" y1=\"" + fixed(y0, 1) +
-           "\" x2=\"" + fixed(x1, 1) + "\" y2=\"" + fixed(y1, 1) + "\"/>";
-}
-
-std::string words_svg(double x, double y, const char* anchor, const std::string& words,
-                      const char* look = "") {
-    return std::string("<text class=\"") + look + "\" x=\"" + fixed(x, 1) + "\" y=\"" + fixed(y, 1) +
-           "\" text-anchor=\"" + anchor + "\">" + escaped(words) + "</text>";
-}
-
 // False alarms an hour from left to right, by square root: few are what matters, and none has a place.
 class FalseAxis {
   public:
@@ -57,10 +46,10 @@ class FalseAxis {
              {0.0, 0.02, 0.05, 0.1, 0.25, 0.5, 1.0, 2.0, 4.0, 8.0, 15.0, 30.0, 60.0, 120.0}) {
             if (per_h > most_ || x(per_h) - last < 44.0) continue;
             last = x(per_h);
-            svg += stroke_svg("grid", last, kPlotCeiling, last, kPlotBottom) +
-                   words_svg(last, kPlotBottom + 18, "middle", shown(per_h));
+            svg += svg_line("grid", last, kPlotCeiling, last, kPlotBottom) +
+                   svg_words(last, kPlotBottom + 18, "middle", shown(per_h));
         }
-        return svg + words_svg(0.5 * (kPlotLeft + kPlotRight), kPlotBottom + 40, "middle",
+        return svg + svg_words(0.5 * (kPlotLeft + kPlotRight), kPlotBottom + 40, "middle",
                                "false alarms an hour (spaced by square root)");
     }
 
@@ -79,8 +68,8 @@ class UpAxis {
     [[nodiscard]] std::string marks() const {
         std::string svg;
         for (double value = low_; value <= high_ + 1e-9 * step_; value += step_) {
-            svg += stroke_svg("grid", kPlotLeft, y(value), kPlotRight, y(value)) +
-                   words_svg(kPlotLeft - 7, y(value) + 4.5, "end", shown(value));
+            svg += svg_line("grid", kPlotLeft, y(value), kPlotRight, y(value)) +
+                   svg_words(kPlotLeft - 7, y(value) + 4.5, "end", shown(value));
         }
         return svg;
     }
@@ -138,16 +127,16 @@ struct Chart {
         const Range& height = alarm.ranges[setting][static_cast<std::size_t>(up)];
         std::string svg;
         if (side.known())
-            svg += stroke_svg("whisker", across.x(side.low), y(setting), across.x(side.high), y(setting));
+            svg += svg_line("whisker", across.x(side.low), y(setting), across.x(side.high), y(setting));
         if (height.known())
-            svg += stroke_svg("whisker", x(setting), upwards.y(scale * height.low), x(setting),
-                              upwards.y(scale * height.high));
+            svg += svg_line("whisker", x(setting), upwards.y(scale * height.low), x(setting),
+                            upwards.y(scale * height.high));
         return svg;
     }
     [[nodiscard]] std::string label(std::size_t setting, const char* words, double rise) const {
         const bool to_left = x(setting) > 0.5 * (kPlotLeft + kPlotRight);
         const double level = std::clamp(y(setting) + rise, kPlotCeiling + 14.0, kPlotBottom - 6.0);
-        return words_svg(x(setting) + (to_left ? -13.0 : 13.0), level, to_left ? "end" : "start", words,
+        return svg_words(x(setting) + (to_left ? -13.0 : 13.0), level, to_left ? "end" : "start", words,
                          "strong over");
     }
     // All settings, then those that count, so that these lie on top.
@@ -190,7 +179,7 @@ std::string open_chart(const AlarmConclusion& alarm, const std::string& what) {
     const std::string name = words_for(static_cast<AlarmId>(alarm.alarm));
     return "<svg viewBox=\"0 0 " + fixed(kPlotWidth, 0) + " " + fixed(kPlotHeight, 0) +
            "\" role=\"img\"><title>" + escaped(what + ", " + name) + "</title>\n" +
-           words_svg(kPlotLeft, 26, "start", what, "strong") + "\n";
+           svg_words(kPlotLeft, 26, "start", what, "strong") + "\n";
 }
 
 // Where a setting would meet what is asked.
@@ -259,7 +248,7 @@ std::string operating_legend_html(const TuningChoice& choice) {
            entry(mark_svg("unbeaten", 11, 10), "no other is better in all of told, false alarms and delay") +
            entry(mark_svg("any-setting", 11, 10), "other settings") +
            entry("<rect class=\"asked\" x=\"1\" y=\"2\" width=\"20\" height=\"16\"/>", "what is asked") +
-           entry(stroke_svg("whisker", 2, 10, 20, 10), "range, 9 times in 10") + "</p>\n";
+           entry(svg_line("whisker", 2, 10, 20, 10), "range, 9 times in 10") + "</p>\n";
 }
 
 }  // namespace podrate::sim
