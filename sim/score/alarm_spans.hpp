@@ -20,25 +20,32 @@ struct SecondsSpan {
 // The longest stretches of seconds 0 to `count` - 1 that are such.
 std::vector<SecondsSpan> spans_where(std::size_t count, const std::function<bool(std::size_t)>& such);
 
+// Seconds of `span` that lie in `others`, which do not overlap.
+double seconds_in(const AlarmSpan& span, const std::vector<AlarmSpan>& others);
+
 // What became of each.
 struct SpanOutcomes {
-    std::vector<double> told_after_s;  // by episode: from its beginning, 0 where an alarm stood before;
+    std::vector<double> told_after_s;  // by episode: from its beginning, 0 where its alarm came just before;
                                        // negative: nothing told it while it lasted or shortly after
-    std::vector<bool> for_nothing;     // by alarm: without a reason shortly before, during or after
+    std::vector<bool> for_nothing;     // by alarm: it came without a reason shortly before or after
+    std::vector<double> idle_s;        // by alarm: for how long it stood without a reason, as far as anybody
+                                       // looked
 };
 
-// All in order of their beginning; `alarms` and `reasons` do not overlap among themselves. `near_s`: what
-// counts as shortly.
+// An alarm that has stood idle tells nothing new: an episode that it meets is not told by it.
+// All in order of their beginning; `alarms`, `reasons` and `looked_at` do not overlap among themselves.
+// `near_s`: what counts as shortly. `looked_at`: nothing is known outside of these; empty: all is known.
 SpanOutcomes span_outcomes(const std::vector<AlarmSpan>& alarms, const std::vector<AlarmSpan>& episodes,
-                           const std::vector<AlarmSpan>& reasons, double near_s);
+                           const std::vector<AlarmSpan>& reasons, double near_s,
+                           const std::vector<AlarmSpan>& looked_at = {});
 
 // Alarms that were at least the third within a minute.
 int chattered_in(const std::vector<AlarmSpan>& alarms);
 
 struct SpanScore {
-    int told = 0;                  // episodes with an alarm while they lasted or shortly after
-    std::vector<double> delays_s;  // of those, from the episode's beginning; 0 where it stood before
-    int false_alarms = 0;          // without a reason shortly before, during or after
+    int told = 0;                  // episodes that an alarm told while they lasted or shortly after
+    std::vector<double> delays_s;  // of those, from the episode's beginning; 0 where it came just before
+    int false_alarms = 0;          // that came without a reason shortly before or after
     int chattered = 0;             // alarms that were at least the third within a minute
 };
 

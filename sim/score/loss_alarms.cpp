@@ -4,11 +4,6 @@
 #include <utility>
 
 namespace podrate::sim {
-namespace {
-
-constexpr double kEpisodeS = 30.0;
-
-}  // namespace
 
 LossEpisodes loss_episodes(const TrueLoss& truth, double limit, double deadband) {
     LossEpisodes found;
@@ -19,7 +14,7 @@ LossEpisodes loss_episodes(const TrueLoss& truth, double limit, double deadband)
     };
     for (const SecondsSpan& span : above(limit)) {
         const double ended_s = at_s[std::min(span.last + 1, at_s.size() - 1)];
-        if (ended_s - at_s[span.first] > kEpisodeS) found.due.push_back({at_s[span.first], ended_s});
+        if (ended_s - at_s[span.first] > kLossEpisodeS) found.due.push_back({at_s[span.first], ended_s});
     }
     for (const SecondsSpan& span : above(limit - deadband))
         found.reasons.push_back({at_s[span.first], at_s[span.last]});

@@ -8,7 +8,8 @@
 
 namespace podrate::sim {
 
-inline constexpr double kNearLossS = 20.0;  // the drum's times and the alarm's own delays
+inline constexpr double kLossEpisodeS = 30.0;  // no shorter one has to be told
+inline constexpr double kNearLossS = 20.0;     // the drum's times and the alarm's own delays
 
 // Times of true loss above the limit for more than half a minute, which are to be told; and all times with
 // loss above limit less deadband, which are reason enough for an alarm.
@@ -20,13 +21,13 @@ LossEpisodes loss_episodes(const TrueLoss& truth, double limit, double deadband)
 
 struct LossAlarmScore {
     int episodes = 0;  // of true loss above the limit for more than half a minute
-    int told = 0;      // of those, with an alarm while they lasted or shortly after
-    std::vector<double>
-        delays_s;  // of those told, from the episode's beginning at the cut; 0 where it stood before
+    int told = 0;      // of those, by an alarm while they lasted or shortly after, see span_outcomes
+    std::vector<double> delays_s;  // of those told, from the episode's beginning at the cut; 0 where it came
+                                   // just before
     int alarms = 0;
-    int false_alarms =
-        0;              // without one true second above limit less deadband shortly before, during or after
-    int chattered = 0;  // alarms that were at least the third within a minute
+    int false_alarms = 0;  // that came without one true second above limit less deadband shortly before or
+                           // after
+    int chattered = 0;     // alarms that were at least the third within a minute
     double harvest_h = 0.0;
 
     void add(const LossAlarmScore& other);

@@ -14,11 +14,12 @@ namespace podrate::sim {
 struct AlarmTally {
     int episodes = 0;             // to be told
     int told = 0;                 // of those
-    std::vector<float> delays_s;  // of those told, in order of time; 0 where the alarm stood before
+    std::vector<float> delays_s;  // of those told, in order of time; 0 where the alarm came just before
     int alarms = 0;
-    int false_alarms = 0;  // that no episode explains
+    int false_alarms = 0;  // that came without a reason
     int chattered = 0;     // at least the third within a minute
     double in_alarm_s = 0.0;
+    double idle_s = 0.0;    // of that, without a reason
     double judged_h = 0.0;  // time in which it could have come
     double known_h = 0.0;   // of that, with it known what was to be told: false alarms belong to it
 };

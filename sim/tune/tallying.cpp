@@ -16,13 +16,6 @@ constexpr int kAcceptable = 1;
 constexpr int kManageable = 2;
 constexpr int kFlood = 10;
 
-double seconds_in(double from_s, double to_s, const std::vector<AlarmSpan>& spans) {
-    double sum_s = 0.0;
-    for (const AlarmSpan& span : spans)
-        sum_s += std::max(0.0, std::min(to_s, span.end_unix_s) - std::max(from_s, span.start_unix_s));
-    return sum_s;
-}
-
 std::vector<AlarmSpan> of_alarm(const std::vector<AlarmEvent>& events, AlarmId alarm) {
     std::vector<AlarmSpan> spans;
     for (const AlarmEvent& event : events) {
@@ -58,6 +51,7 @@ AlarmTally tally_alarm(const AlarmOutcomes& outcomes, double judged_h, const Ala
     }
     tally.false_alarms =
         static_cast<int>(std::count(outcomes.for_nothing.begin(), outcomes.for_nothing.end(), true));
+    for (const double idle_s : outcomes.idle_s) tally.idle_s += idle_s;
     tally.known_h = judged_h;
     if (truth.looked_at.empty()) return tally;
     double known_h = 0.0;
@@ -115,14 +109,12 @@ AlarmOutcomes outcomes_of(const std::vector<AlarmEvent>& events, AlarmId alarm, 
     AlarmOutcomes outcomes;
     outcomes.alarms = of_alarm(events, alarm);
     outcomes.due = within_log(truth.due, times);
-    SpanOutcomes spans = span_outcomes(outcomes.alarms, outcomes.due, truth.reasons, truth.near_s);
-    for (std::size_t i = 0; i < outcomes.alarms.size(); ++i) {
-        const AlarmSpan& span = outcomes.alarms[i];
-        const bool seen =
-            truth.looked_at.empty() || seconds_in(span.start_unix_s, span.end_unix_s, truth.looked_at) > 0.0;
-        if (!truth.known || !seen) spans.for_nothing[i] = false;
-    }
+    SpanOutcomes spans =
+        span_outcomes(outcomes.alarms, outcomes.due, truth.reasons, truth.near_s, truth.looked_at);
+    if (!truth.known) spans.for_nothing.assign(outcomes.alarms.size(), false);
+    if (!truth.known) spans.idle_s.assign(outcomes.alarms.size(), 0.0);
     outcomes.for_nothing = std::move(spans.for_nothing);
+    outcomes.idle_s = std::move(spans.idle_s);
     outcomes.told_after_s = std::move(spans.told_after_s);
     return outcomes;
 }
@@ -146,6 +138,7 @@ void add_to(AlarmTally& sum, const AlarmTally& other) {
     sum.false_alarms += other.false_alarms;
     sum.chattered += other.chattered;
     sum.in_alarm_s += other.in_alarm_s;
+    sum.idle_s += other.idle_s;
     sum.judged_h += other.judged_h;
     sum.known_h += other.known_h;
 }

@@ -22,6 +22,7 @@ TraceTimes times_of(const AlarmTrace& trace);
 struct AlarmOutcomes {
     std::vector<AlarmSpan> alarms;
     std::vector<bool> for_nothing;     // by alarm; none of a time that nobody looked at
+    std::vector<double> idle_s;        // by alarm: stood without a reason, of the time somebody looked at
     std::vector<AlarmSpan> due;        // episodes that the log saw
     std::vector<double> told_after_s;  // by episode; negative: missed
 };

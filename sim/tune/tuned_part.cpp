@@ -65,6 +65,7 @@ void each_figure(Tally& tally, const Call& call) {
     call(tally.false_alarms);
     call(tally.chattered);
     call(tally.in_alarm_s);
+    call(tally.idle_s);
     call(tally.judged_h);
     call(tally.known_h);
 }

@@ -13,7 +13,7 @@ namespace {
 constexpr const char* kTallyColumns =
     "alarm,episodes,told,missed_pct,delay_median_s,delay_longest_s,alarms,false_alarms,false_per_h,alarms_"
     "per_h,"
-    "chattered,in_alarm_s,judged_h,known_h";
+    "chattered,in_alarm_s,idle_s,judged_h,known_h";
 constexpr const char* kPanelColumns = "tens,tens_over_one,tens_over_two,tens_in_flood,most_in_ten";
 
 // Cells behind those that a row has already.
@@ -55,6 +55,7 @@ void add_alarm_cells(const AlarmTally& tally, TuneRow& row) {
     row.number(tally.judged_h > 0.0 ? tally.alarms / tally.judged_h : 0.0, 4, tally.judged_h > 0.0);
     row.count(tally.chattered);
     row.number(tally.in_alarm_s, 1);
+    row.number(tally.idle_s, 1, known);
     row.number(tally.judged_h, 4);
     row.number(tally.known_h, 4);
 }
@@ -64,7 +65,7 @@ void add_panel_cells(const PanelTally& panel, TuneRow& row) {
     row.count(panel.alarms);
     row.blank(2);
     row.number(panel.work_h > 0.0 ? panel.alarms / panel.work_h : 0.0, 4, panel.work_h > 0.0);
-    row.blank(2);
+    row.blank(3);
     row.number(panel.work_h, 4);
     row.blank(1);
     for (const int count :

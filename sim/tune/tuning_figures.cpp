@@ -28,7 +28,7 @@ std::size_t priority_of_alarm(const Parameters& parameters, std::size_t alarm) {
 bool same_tally(const AlarmTally& a, const AlarmTally& b) {
     return a.episodes == b.episodes && a.told == b.told && a.delays_s == b.delays_s && a.alarms == b.alarms &&
            a.false_alarms == b.false_alarms && a.chattered == b.chattered && a.in_alarm_s == b.in_alarm_s &&
-           a.judged_h == b.judged_h && a.known_h == b.known_h;
+           a.idle_s == b.idle_s && a.judged_h == b.judged_h && a.known_h == b.known_h;
 }
 
 }  // namespace
@@ -40,6 +40,7 @@ void AlarmSum::add(const AlarmTally& tally, double times) {
     false_alarms += times * tally.false_alarms;
     chattered += times * tally.chattered;
     in_alarm_s += times * tally.in_alarm_s;
+    idle_s += times * tally.idle_s;
     judged_h += times * tally.judged_h;
     known_h += times * tally.known_h;
 }
@@ -92,7 +93,8 @@ AlarmFigures AlarmRow::figures(PlaceTimes times) const {
             share_of(all.false_alarms, all.known_h),
             share_of(all.alarms, all.judged_h),
             share_of(all.chattered, all.alarms),
-            share_of(all.in_alarm_s / 3600.0, all.judged_h)};
+            share_of(all.in_alarm_s / 3600.0, all.judged_h),
+            share_of(all.idle_s / 3600.0, all.known_h)};
 }
 
 PanelRow::PanelRow(const TuneTable& table, std::size_t setting, const Parameters& parameters) {

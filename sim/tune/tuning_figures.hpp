@@ -18,8 +18,9 @@ enum class AlarmFigure {
     alarms_per_h,    // ... all of them
     chatter_share,   // of the alarms
     in_alarm_share,  // of that time
+    idle_share,      // ... without a reason, of the time of which that is known
 };
-inline constexpr std::size_t kAlarmFigures = 7;
+inline constexpr std::size_t kAlarmFigures = 8;
 using AlarmFigures = std::array<double, kAlarmFigures>;  // NaN where there is nothing to tell it from
 
 enum class PanelFigure {
@@ -53,6 +54,7 @@ struct AlarmSum {
     double false_alarms = 0.0;
     double chattered = 0.0;
     double in_alarm_s = 0.0;
+    double idle_s = 0.0;
     double judged_h = 0.0;
     double known_h = 0.0;
 

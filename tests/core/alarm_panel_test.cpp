@@ -150,6 +150,15 @@ TEST_CASE("A full hopper is not told of as nearly full as well") {
     CHECK(judged.hold(with(AlarmId::hopper_nearly_full)) == bit(AlarmId::hopper_nearly_full));
 }
 
+TEST_CASE("What a blocking drum holds back is not told of as a loss as well") {
+    Judged judged;
+    CHECK(judged.hold(with(AlarmId::loss_high)) == bit(AlarmId::loss_high));
+    AlarmScene blocks = with(AlarmId::loss_high);
+    blocks.blocking_sd = with(AlarmId::drum_blocking).blocking_sd;
+    CHECK(judged.hold(blocks) == bit(AlarmId::drum_blocking));
+    CHECK(judged.hold(with(AlarmId::loss_high)) == bit(AlarmId::loss_high));
+}
+
 TEST_CASE("Limit, deadband, delays and priority are those told for each alarm") {
     const Parameters p;
     const struct {

@@ -1,6 +1,8 @@
 #include "score/loss_alarms.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <random>
 
 using namespace podrate::sim;
 
@@ -60,6 +62,62 @@ TEST_CASE("An alarm that stood before tells at once, one that comes too late doe
     CHECK(score(truth, {{2080.0, 2085.0}}).told == 1);
     CHECK(score(truth, {{2081.0, 2085.0}}).told == 0);
     CHECK(score(truth, {{1950.0, 1999.0}}).told == 0);
+}
+
+TEST_CASE("An alarm that stood without a reason tells nothing of what it meets") {
+    TrueLoss truth = calm_hour();
+    raise(truth, 2000, 60, 0.2);
+    // 20 s before is shortly before; a second more and it stood idle.
+    CHECK(score(truth, {{1980.0, 2070.0}}).told == 1);
+    CHECK(score(truth, {{1980.0, 2070.0}}).false_alarms == 0);
+    CHECK(score(truth, {{1979.0, 2070.0}}).told == 0);
+    CHECK(score(truth, {{1979.0, 2070.0}}).false_alarms == 1);
+    // One that comes anew after it does.
+    const LossAlarmScore anew = score(truth, {{1979.0, 2010.0}, {2025.0, 2070.0}});
+    CHECK(anew.told == 1);
+    CHECK(anew.median_delay_s() == Approx(25.0));
+    // From one episode to the next it may stand for as long as both are near.
+    raise(truth, 2099, 60, 0.2);
+    CHECK(score(truth, {{2005.0, 2165.0}}).told == 2);
+    raise(truth, 2099, 2, 0.05);
+    CHECK(score(truth, {{2005.0, 2165.0}}).told == 1);
+}
+
+TEST_CASE("How long an alarm stood without a reason is as counted second by second") {
+    std::mt19937 random(3);
+    double idle_s = 0.0;
+    for (int trial = 0; trial < 200; ++trial) {
+        const auto spans = [&random](int count, int longest_s) {
+            std::vector<AlarmSpan> made;
+            int at = 0;
+            for (int i = 0; i < count; ++i) {
+                const int from = at + static_cast<int>(random() % 200);
+                at = from + 1 + static_cast<int>(random() % static_cast<unsigned>(longest_s));
+                made.push_back({static_cast<double>(from), static_cast<double>(at)});
+                ++at;
+            }
+            return made;
+        };
+        const std::vector<AlarmSpan> alarms = spans(6, 300);
+        const std::vector<AlarmSpan> reasons = spans(5, 60);
+        const std::vector<AlarmSpan> looked_at = trial % 2 == 0 ? std::vector<AlarmSpan>{} : spans(4, 300);
+        const SpanOutcomes outcomes = span_outcomes(alarms, {}, reasons, 20.0, looked_at);
+        const auto near = [](const std::vector<AlarmSpan>& within, double at_s, double near_s) {
+            return std::any_of(within.begin(), within.end(), [&](const AlarmSpan& span) {
+                return at_s >= span.start_unix_s - near_s && at_s <= span.end_unix_s + near_s;
+            });
+        };
+        for (std::size_t a = 0; a < alarms.size(); ++a) {
+            double counted_s = 0.0;
+            for (double s = alarms[a].start_unix_s + 0.5; s < alarms[a].end_unix_s; s += 1.0) {
+                const bool seen = looked_at.empty() || near(looked_at, s, 0.0);
+                counted_s += seen && !near(reasons, s, 20.0) ? 1.0 : 0.0;
+            }
+            CHECK(outcomes.idle_s[a] == Approx(counted_s));
+            idle_s += counted_s;
+        }
+    }
+    CHECK(idle_s > 1000.0);
 }
 
 TEST_CASE("An alarm is false without one second above limit less deadband near it") {

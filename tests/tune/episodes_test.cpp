@@ -117,6 +117,23 @@ TEST_CASE("Faults are due where they can show, and what no alarm is meant for is
     CHECK_FALSE(of(truth, AlarmId::loss_high).known);
 }
 
+TEST_CASE("What is lost while the drum blocks is the drum's alarm to tell") {
+    MachineTruth truth;
+    AlarmTruth& loss = truth[static_cast<std::size_t>(AlarmId::loss_high)];
+    loss.known = true;
+    loss.due = {{100.0, 200.0}, {480.0, 580.0}, {560.0, 620.0}, {580.0, 610.0}, {700.0, 800.0}};
+    add_fault_episodes({{FaultKind::drum_blocked, 500.0, 584.0, 0.0}}, plant(), truth);
+    // 20 s before it and 26 s after it are no episodes.
+    REQUIRE(loss.due.size() == 3);
+    CHECK(loss.due[0].end_unix_s == 200.0);
+    CHECK(loss.due[1].start_unix_s == 584.0);
+    CHECK(loss.due[1].end_unix_s == 620.0);
+    CHECK(loss.due[2].start_unix_s == 700.0);
+    // An alarm of the loss is not for nothing there, where the drum's has not come yet.
+    REQUIRE(loss.reasons.size() == 1);
+    CHECK(loss.reasons[0].start_unix_s == 500.0);
+}
+
 TEST_CASE("A synthetic day's truth is read, faults at their times") {
     const TempFolder folder;
     const auto path = test::write_tune_day(folder, "day", 1, 0.7);

@@ -72,6 +72,8 @@ TEST_CASE("Told, missed, late and false alarms of an hour made by hand are count
     CHECK(slow.chattered == 0);
     // From the delay's end to the off delay's.
     CHECK(slow.in_alarm_s == Approx((705 - 610) + (3055 - 3010)));
+    // All of the second, which nothing was near to.
+    CHECK(slow.idle_s == Approx(3055 - 3010));
     CHECK(slow.judged_h == Approx(3599.0 / 3600.0));
     CHECK(slow.known_h == slow.judged_h);
     const AlarmTally quick = loss_tally(trace, loss_alarm(0.15, 0.02, 0, 5), truth);
@@ -99,6 +101,7 @@ TEST_CASE("Where nobody knows what was to be told only the burden is counted") {
     CHECK(tally.episodes == 0);
     CHECK(tally.false_alarms == 0);
     CHECK(tally.known_h == 0.0);
+    CHECK(tally.idle_s == 0.0);
     CHECK(tally.judged_h > 0.16);
 }
 
@@ -110,6 +113,7 @@ TEST_CASE("Between trays nobody can call an alarm false") {
     CHECK(tally.alarms == 6);
     CHECK(tally.told == 1);
     CHECK(tally.false_alarms == 1);  // at 1200 s, where the tray was fine
+    CHECK(tally.idle_s == Approx(30.0));
     CHECK(tally.known_h == Approx(90.0 / 3600.0));
 }
 

@@ -163,19 +163,20 @@ TEST_CASE("The tables are what the tallies say") {
     table.settings = {{{std::nan("")}}, {{0.1}}};
     table.tallies.resize(2, std::vector<MachineDayTally>(2));
     AlarmTally& loss = table.tallies[1][0].alarms[kLoss];
-    loss = {4, 3, {12.0F, 2.0F, 30.0F}, 5, 1, 2, 100.0, 2.0, 2.0};
-    table.tallies[1][1].alarms[kLoss] = {1, 0, {}, 1, 1, 0, 10.0, 2.0, 2.0};
+    loss = {4, 3, {12.0F, 2.0F, 30.0F}, 5, 1, 2, 100.0, 40.0, 2.0, 2.0};
+    table.tallies[1][1].alarms[kLoss] = {1, 0, {}, 1, 1, 0, 10.0, 0.5, 2.0, 2.0};
     table.tallies[1][0].panel = {5, 6, 2, 1, 0, 3, 1.0};
     const std::string csv = tuning_csv(table, {AlarmId::loss_high}, {});
     CHECK_THAT(
         csv,
-        Contains("\n1,0.1,loss_high,5,3,40.0,12.0,30.0,6,2,0.5000,1.5000,2,110.0,4.0000,4.0000,,,,,,\n"));
-    CHECK_THAT(csv, Contains("\n1,0.1,all,,,,,,5,,,5.0000,,,1.0000,,6,2,1,0,3,0.51000\n"));
-    CHECK_THAT(csv, Contains("\n0,,loss_high,,,,,,0,,,,0,0.0,0.0000,0.0000,,,,,,\n"));
+        Contains(
+            "\n1,0.1,loss_high,5,3,40.0,12.0,30.0,6,2,0.5000,1.5000,2,110.0,40.5,4.0000,4.0000,,,,,,\n"));
+    CHECK_THAT(csv, Contains("\n1,0.1,all,,,,,,5,,,5.0000,,,,1.0000,,6,2,1,0,3,0.51000\n"));
+    CHECK_THAT(csv, Contains("\n0,,loss_high,,,,,,0,,,,0,0.0,,0.0000,0.0000,,,,,,\n"));
     const std::string by_day = tuning_by_day_csv(table);
     CHECK_THAT(
         by_day,
-        Contains("\n1,0.1,\"A day, \"\"wet\"\"\",viner_2,loss_high,1,0,100.0,,,1,1,0.5000,0.5000,0,10.0,"
+        Contains("\n1,0.1,\"A day, \"\"wet\"\"\",viner_2,loss_high,1,0,100.0,,,1,1,0.5000,0.5000,0,10.0,0.5,"
                  "2.0000,2.0000,,,,,\n"));
     for (const std::string& text : {csv, by_day}) {
         const auto cells = [](const std::string& line) {

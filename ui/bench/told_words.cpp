@@ -86,6 +86,7 @@ std::vector<std::string> cells_of(const Bench& bench, std::size_t side) {
         seconds(say, longest_delay_s(bench, side)),
         count_per_h(say, sum.alarms, of(point.figures, sim::AlarmFigure::alarms_per_h)),
         known ? count_per_h(say, sum.false_alarms, of(point.figures, sim::AlarmFigure::false_per_h)) : kNone,
+        known ? say.percent(of(point.figures, sim::AlarmFigure::idle_share)) : kNone,
         say.number(known ? sum.known_h : sum.judged_h, kPerHourDecimals)};
 }
 
@@ -117,9 +118,9 @@ std::vector<std::array<std::string, 3>> told_rows(const Bench& bench) {
     std::vector<std::array<std::string, 3>> rows = {
         {bench.together() ? say(Text::bench_of_all, {name}) : name, say(Text::bench_before),
          say(Text::bench_after)}};
-    for (const Text row :
-         {Text::bench_row_due, Text::bench_row_told, Text::bench_row_missed, Text::bench_row_median,
-          Text::bench_row_longest, Text::bench_row_alarms, Text::bench_row_nothing, Text::bench_row_hours})
+    for (const Text row : {Text::bench_row_due, Text::bench_row_told, Text::bench_row_missed,
+                           Text::bench_row_median, Text::bench_row_longest, Text::bench_row_alarms,
+                           Text::bench_row_nothing, Text::bench_row_idle, Text::bench_row_hours})
         rows.push_back({say(row), "", ""});
     if (!bench.book().counted()) return rows;
     for (std::size_t side = 0; side < 2; ++side) {

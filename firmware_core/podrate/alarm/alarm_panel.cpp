@@ -66,13 +66,14 @@ void AlarmPanel::judge(const AlarmScene& s) {
     };
     const bool harvesting = s.state == WorkState::harvesting;
     const bool tipping = s.state == WorkState::tipping;
-    now(AlarmId::loss_high, s.loss_share, true, !harvesting);
+    now(AlarmId::drum_blocking, s.blocking_sd, true, !harvesting);
+    // What a drum that blocks holds back looks like a loss.
+    now(AlarmId::loss_high, s.loss_share, true, !harvesting || alarm(AlarmId::drum_blocking).active());
     now(AlarmId::rate_low, s.rate_share, s.rate_wanted, !harvesting);
     now(AlarmId::hopper_full, s.level_share, s.level_known, tipping);
     const bool full = alarm(AlarmId::hopper_full).active();
     now(AlarmId::hopper_nearly_full, s.level_share, s.level_known,
         full || tipping || s.state == WorkState::waiting);
-    now(AlarmId::drum_blocking, s.blocking_sd, true, !harvesting);
     now(AlarmId::hopper_leak, s.leak_kg, s.leak_watched, tipping || harvesting);
     now_true(AlarmId::weight_fault, s.weight_fault);
     now_true(AlarmId::speed_fault, s.speed_fault);

@@ -41,11 +41,11 @@ std::vector<std::string> figure_cells(const AlarmSum& sum, const AlarmFigures& f
     const auto share = [&](AlarmFigure which) { return share_text(of(f, which), range(which)); };
     const auto rate = [&](AlarmFigure which) { return rate_text(of(f, which), range(which)); };
     const auto delay = [&](AlarmFigure which) { return delay_text(of(f, which), range(which)); };
-    return breaking_at_ranges({fixed(sum.told, 0) + " of " + fixed(sum.episodes, 0),
-                               share(AlarmFigure::detection), fixed(sum.missed(), 0),
-                               rate(AlarmFigure::false_per_h), delay(AlarmFigure::delay_median_s),
-                               delay(AlarmFigure::delay_90_s), rate(AlarmFigure::alarms_per_h),
-                               share(AlarmFigure::chatter_share), share(AlarmFigure::in_alarm_share)});
+    return breaking_at_ranges(
+        {fixed(sum.told, 0) + " of " + fixed(sum.episodes, 0), share(AlarmFigure::detection),
+         fixed(sum.missed(), 0), rate(AlarmFigure::false_per_h), delay(AlarmFigure::delay_median_s),
+         delay(AlarmFigure::delay_90_s), rate(AlarmFigure::alarms_per_h), share(AlarmFigure::chatter_share),
+         share(AlarmFigure::in_alarm_share), share(AlarmFigure::idle_share)});
 }
 
 const std::vector<std::string> kFigureHeadings = {"told",
@@ -56,7 +56,8 @@ const std::vector<std::string> kFigureHeadings = {"told",
                                                   "nine in ten sooner than",
                                                   "alarms an hour",
                                                   "chattered, of the alarms",
-                                                  "stood, of the time"};
+                                                  "stood, of the time",
+                                                  "stood without a reason, of the time"};
 
 std::string role_of(const TuningChoice& choice, const AlarmConclusion& alarm, std::size_t setting) {
     std::string role;

@@ -150,7 +150,9 @@ std::string brings_text(const TuningChoice& choice, const AlarmConclusion& alarm
     if (often.known()) {
         text += " (at worst " + how_often_text(often.high) + ", at best " + how_often_text(often.low) + ")";
     }
-    return text + '.';
+    return text + ", and stands without a reason for " +
+           share_text(of(alarm.figures[set], AlarmFigure::idle_share), range(set, AlarmFigure::idle_share)) +
+           " of the time.";
 }
 
 std::string summary_text(const TuneTable& table, const TuningChoice& choice) {
