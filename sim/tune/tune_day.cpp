@@ -1,5 +1,8 @@
 #include "tune/tune_day.hpp"
 
+#include <algorithm>
+#include <fstream>
+#include <iterator>
 #include <map>
 #include <set>
 
@@ -22,6 +25,45 @@ TuneDay read_tune_day(const std::filesystem::path& input, const std::optional<Pa
     day.marked = read_marked_episodes(input, day.day, day.day.problems);
     day.stamp += files_stamp(input, day.day, input / "truth");
     return day;
+}
+
+bool same_bytes(const std::filesystem::path& one, const std::filesystem::path& other) {
+    std::error_code missing;
+    const auto size = std::filesystem::file_size(one, missing);
+    if (missing || size != std::filesystem::file_size(other, missing) || missing) return false;
+    std::ifstream a(one, std::ios::binary);
+    std::ifstream b(other, std::ios::binary);
+    using Bytes = std::istreambuf_iterator<char>;
+    return a && b && std::equal(Bytes(a), Bytes(), Bytes(b));
+}
+
+// Of the machines of `day`, those whose log is one of `other`'s, byte for byte.
+std::size_t logs_shared(const TuneDay& day, const TuneDay& other) {
+    const std::vector<Machine>& machines = day.day.machines;
+    return static_cast<std::size_t>(std::count_if(machines.begin(), machines.end(), [&](const Machine& one) {
+        return std::any_of(other.day.machines.begin(), other.day.machines.end(),
+                           [&](const Machine& another) { return same_bytes(one.log, another.log); });
+    }));
+}
+
+// A day that was copied teaches nothing twice, and would be left out of a cross-check and stay in it at once.
+void drop_copies(std::vector<TuneDay>& days, std::vector<std::string>& notes) {
+    std::vector<TuneDay> kept;
+    for (TuneDay& day : days) {
+        bool copy = false;
+        for (const TuneDay& other : kept) {
+            const std::size_t shared = logs_shared(day, other);
+            if (shared == 0) continue;
+            copy = copy || shared == day.day.machines.size();
+            notes.push_back(day.input.string() + ": " +
+                            (shared == day.day.machines.size() ? "its logs are" : "some of its logs are") +
+                            " those of " + other.input.string() +
+                            (copy ? "; counted once" : ", which count twice; leave one of them out"));
+            break;
+        }
+        if (!copy) kept.push_back(std::move(day));
+    }
+    days = std::move(kept);
 }
 
 // Days are told apart by their labels: in the tables, and where one is left out.
@@ -64,6 +106,7 @@ std::vector<TuneDay> read_tune_days(const std::vector<std::string>& folders,
             notes.emplace_back(refused.what());
         }
     }
+    drop_copies(days, notes);
     tell_apart(days, notes);
     return days;
 }

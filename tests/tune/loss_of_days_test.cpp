@@ -104,8 +104,8 @@ TEST_CASE(
     "podrate tune --loss-prior leaves table, page and a parameter set, the same for one thread and two") {
     const TempFolder folder;
     const std::string one = day_with_trays(folder, "one", 1);
-    const std::string two = day_with_trays(folder, "two", 1);
-    const std::string three = day_with_trays(folder, "three", 1);
+    const std::string two = day_with_trays(folder, "two", 4);
+    const std::string three = day_with_trays(folder, "three", 3);
     const auto out = [&](const char* name) { return (folder / name).string(); };
     const ProgramRun run =
         run_podrate({"tune", one, two, three, "--loss-prior", "--out", out("a"), "--jobs", "1"});

@@ -182,8 +182,11 @@ TEST_CASE("Kept work is of this program and of no other") {
 TEST_CASE("Days of one label are told apart") {
     const TempFolder folder;
     const fs::path one = podrate::test::write_tune_day(folder, "one", 1, 0.1);
-    fs::copy(one, folder / "again", fs::copy_options::recursive);
-    const ProgramRun run = run_podrate({"tune", one.string(), (folder / "again").string(), "--out",
+    const fs::path again = podrate::test::write_tune_day(folder, "again", 2, 0.1);
+    std::string toml = text_of(again / "day.toml");
+    toml.replace(toml.find("day again"), 9, "day one");
+    podrate::test::write_text(again / "day.toml", toml);
+    const ProgramRun run = run_podrate({"tune", one.string(), again.string(), "--out",
                                         (folder / "out").string(), "--sweep", "loss_high_on_s=0,5"});
     CHECK(run.exit_code == 1);
     CHECK(run.err.find("another day's label") != std::string::npos);

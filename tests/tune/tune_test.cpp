@@ -156,6 +156,31 @@ TEST_CASE("A day that cannot be used is told and left out") {
     CHECK_THROWS_WITH(tune(options), Contains("no day can be used"));
 }
 
+TEST_CASE("A day that was copied counts once, and logs that two days share are told of") {
+    const TempFolder folder;
+    test::write_tune_day(folder, "one", 1, 0.2);
+    std::filesystem::copy(folder / "one", folder / "copy", std::filesystem::copy_options::recursive);
+    test::write_tune_day(folder, "two", 2, 0.2);
+    TuneOptions options = options_of(folder, {"loss_high_on_s=0,20"}, "out");
+    options.folders = {(folder / "one").string(), (folder / "copy").string(), (folder / "two").string()};
+    const Tuning tuning = tune(options);
+    CHECK(tuning.table.on.size() == 2);
+    REQUIRE(tuning.notes.size() == 1);
+    CHECK_THAT(tuning.notes[0], Contains("copy: its logs are those of"));
+    CHECK_THAT(tuning.notes[0], Contains("one; counted once"));
+    std::filesystem::remove_all(folder / "copy" / "truth");
+    // A day of two machines, one of them logged elsewhere, too.
+    std::filesystem::copy_file(folder / "two" / "viner_1.csv", folder / "copy" / "viner_2.csv");
+    write_text(folder / "copy" / "day.toml", test::text_of(folder / "copy" / "day.toml") +
+                                                 "\n[[machine]]\nid = \"viner_2\"\nlog = "
+                                                 "\"viner_2.csv\"\nwidth_m = 3.3\n");
+    options.folders = {(folder / "two").string(), (folder / "copy").string()};
+    const Tuning shared = tune(options);
+    CHECK(shared.table.on.size() == 3);
+    REQUIRE(shared.notes.size() >= 1);
+    CHECK_THAT(shared.notes[0], Contains("some of its logs are those of"));
+}
+
 TEST_CASE("The tables are what the tallies say") {
     TuneTable table;
     table.parameters = {"loss_high_share"};

@@ -142,6 +142,16 @@ TEST_CASE("What the strip shows is what is counted") {
     desk.bench().go_to(0.0);
     desk.press(Key::j);
     CHECK(strip_words(desk.bench()).find(", missed") != std::string::npos);
+    // With a limit so low that the alarm stands too long it does not tell what it meets.
+    desk.bench().put_value(0.02);
+    desk.wait();
+    int stood = 0;
+    desk.bench().go_to(0.0);
+    for (int i = 0; i < 20; ++i) {
+        desk.press(Key::j);
+        stood += strip_words(desk.bench()).find("not told: the alarm stood already") != std::string::npos;
+    }
+    CHECK(stood > 0);
 }
 
 TEST_CASE("A point of the curve is what its value gives when it is set") {

@@ -201,7 +201,8 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
                 return canvas.cut();
             }) == "");
         }
-        for (const bool for_other_day : {false, true})
+        for (const UnsavedBefore before :
+             {UnsavedBefore::quitting, UnsavedBefore::other_day, UnsavedBefore::writing})
             CHECK(screen.cut_by([&](Canvas& canvas, const Box& whole) {
                 const std::string machine = "viner_12";
                 draw_unsaved_view(
@@ -209,7 +210,7 @@ TEST_CASE("Cautions, help and the strip find their room as well") {
                     {say(Text::unsaved_values, {machine, "12"}), say(Text::unsaved_values, {machine, "3"}),
                      say(Text::unsaved_values, {machine, "7"}), say(Text::unsaved_marks, {"14"}),
                      say(Text::unsaved_rows, {"3"})},
-                    for_other_day, say);
+                    before, say);
                 return canvas.cut();
             }) == "");
         Settings settings;

@@ -1,7 +1,9 @@
 #include "model/session.hpp"
 
 #include <catch2/catch.hpp>
+#include <filesystem>
 
+#include "support/temp_folder.hpp"
 #include "ui/shipped_day.hpp"
 
 using namespace podrate::ui;
@@ -115,7 +117,7 @@ TEST_CASE("What is not saved is asked about once before the window closes") {
     CHECK(other.bench().edited().changes() == 1);
     // Another day asks as well, and is not opened unless told so.
     other.open_other("nowhere");
-    REQUIRE(other.asks_for_other_day());
+    REQUIRE(other.asks_unsaved() == UnsavedBefore::other_day);
     other.press({Key::r});
     CHECK_FALSE(other.asks_unsaved());
     CHECK(other.opening() == nullptr);
@@ -133,4 +135,39 @@ TEST_CASE("What is not saved is asked about once before the window closes") {
     REQUIRE(other.asks_unsaved());
     other.press({Key::q});
     CHECK(other.quit());
+}
+
+TEST_CASE("To write typed rows, which opens the day anew, asks for what the bench has not saved") {
+    const podrate::test::TempFolder folder;
+    const std::filesystem::path copy = folder.path() / "copy";
+    std::filesystem::copy(std::string(PODRATE_SOURCE_DIR) + "/demo_logs/harrowmere", copy,
+                          std::filesystem::copy_options::recursive);
+    Session session(open_day(copy, {}, false));
+    session.skip_cautions();
+    session.press({Key::f4});
+    session.bench().put_value(4.0);
+    session.press({Key::f3});
+    session.press({Key::r});
+    session.type(U'r');
+    for (const char32_t digit : {U'1', U'2', U'5'}) session.type(digit);
+    session.press({Key::enter});
+    REQUIRE(session.desk().typed().readings.size() == 1);
+    const auto size = std::filesystem::file_size(copy / "maturity.csv");
+    session.press({Key::w});
+    REQUIRE(session.asks_unsaved() == UnsavedBefore::writing);
+    // What is to be written is not told of as lost.
+    CHECK(session.unsaved().size() == 1);
+    session.press({Key::r});
+    session.refresh();
+    CHECK_FALSE(session.asks_unsaved());
+    CHECK(session.unsaved().size() == 2);
+    CHECK(std::filesystem::file_size(copy / "maturity.csv") == size);
+    CHECK(session.opening() == nullptr);
+    session.press({Key::w});
+    session.press({Key::q});
+    session.refresh();
+    CHECK(std::filesystem::file_size(copy / "maturity.csv") > size);
+    CHECK(session.opening() != nullptr);
+    CHECK_FALSE(session.quit());
+    session.stop_opening();
 }

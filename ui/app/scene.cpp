@@ -88,7 +88,7 @@ void draw_scene(Session& session, const Fonts& fonts, float width_px, float heig
                   scene_unit(session, width_px, height_px));
     const Box whole = {0, 0, width_px, height_px};
     if (session.asks_unsaved()) {
-        draw_unsaved_view(canvas, whole, session.unsaved(), session.asks_for_other_day(), session.speech());
+        draw_unsaved_view(canvas, whole, session.unsaved(), *session.asks_unsaved(), session.speech());
         if (touched("back", whole)) session.stay();
     } else if (session.cautions_up()) {
         draw_caution_view(canvas, whole, session.speech());

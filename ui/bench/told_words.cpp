@@ -37,9 +37,11 @@ std::string cursor_words(const Bench& bench) {
     for (std::size_t i = 0; i < outcomes.due.size(); ++i) {
         if (!holds(outcomes.due[i])) continue;
         const std::string when = span_words(bench, outcomes.due[i]);
-        return outcomes.told_after_s[i] < 0.0
-                   ? say(Text::bench_at_missed, {when})
-                   : say(Text::bench_at_told, {when, say.number(outcomes.told_after_s[i], 0)});
+        if (outcomes.told_after_s[i] >= 0.0)
+            return say(Text::bench_at_told, {when, say.number(outcomes.told_after_s[i], 0)});
+        const double begins_s = outcomes.due[i].start_unix_s;
+        const bool stood = sim::first_span_in(outcomes.alarms, begins_s, begins_s) != nullptr;
+        return say(stood ? Text::bench_at_stood : Text::bench_at_missed, {when});
     }
     for (std::size_t i = 0; i < outcomes.alarms.size(); ++i) {
         if (outcomes.for_nothing[i] && holds(outcomes.alarms[i]))

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "caution/unsaved_before.hpp"
 #include "kit/canvas.hpp"
 #include "text/text.hpp"
 
@@ -11,6 +12,6 @@ namespace podrate::ui {
 
 // `lines`: what is not saved, one each.
 void draw_unsaved_view(Canvas& canvas, const Box& whole, const std::vector<std::string>& lines,
-                       bool for_other_day, const Speech& say);
+                       UnsavedBefore before, const Speech& say);
 
 }  // namespace podrate::ui

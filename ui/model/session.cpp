@@ -70,7 +70,7 @@ void Session::open_other(const std::filesystem::path& folder) {
         open(folder);
         return;
     }
-    asks_unsaved_ = true;
+    asks_unsaved_ = UnsavedBefore::other_day;
     other_day_ = folder;
 }
 
@@ -136,19 +136,20 @@ void Session::look(View view) {
 std::vector<std::string> Session::unsaved() const {
     std::vector<std::string> lines;
     if (bench_) lines = bench_->unsaved_words();
-    const std::size_t rows = desk_ ? desk_->typed().trays.size() + desk_->typed().readings.size() : 0;
+    const bool kept = asks_unsaved_ == UnsavedBefore::writing;
+    const std::size_t rows =
+        desk_ && !kept ? desk_->typed().trays.size() + desk_->typed().readings.size() : 0;
     if (rows > 0) lines.push_back(speech()(Text::unsaved_rows, {std::to_string(rows)}));
     return lines;
 }
 
 void Session::stay() {
-    asks_unsaved_ = false;
-    other_day_.reset();
+    asks_unsaved_.reset();
 }
 
 bool Session::may_close() {
     if (asks_unsaved_ || unsaved().empty()) return true;
-    asks_unsaved_ = true;
+    asks_unsaved_ = UnsavedBefore::quitting;
     return false;
 }
 

@@ -8,6 +8,7 @@
 #include <string>
 
 #include "bench/bench.hpp"
+#include "caution/unsaved_before.hpp"
 #include "day/day_desk.hpp"
 #include "input/key.hpp"
 #include "loading/day_loader.hpp"
@@ -125,9 +126,8 @@ class Session {
     [[nodiscard]] bool quit() const { return quit_; }
     // What would be lost with the window or the day, a line each.
     [[nodiscard]] std::vector<std::string> unsaved() const;
-    // That is being asked about: Q quits, or opens the other day, all the same, anything else goes back.
-    [[nodiscard]] bool asks_unsaved() const { return asks_unsaved_; }
-    [[nodiscard]] bool asks_for_other_day() const { return other_day_.has_value(); }
+    // Before what that is being asked about: Q does it all the same, anything else goes back.
+    [[nodiscard]] std::optional<UnsavedBefore> asks_unsaved() const { return asks_unsaved_; }
     void stay();
     // The window's frame asks to close. False where it is asked about first; asked again, it may.
     bool may_close();
@@ -164,8 +164,8 @@ class Session {
     bool help_up_ = false;
     bool closed_help_ = false;  // by the key pressed last
     bool quit_ = false;
-    bool asks_unsaved_ = false;
-    std::optional<std::filesystem::path> other_day_;  // to be opened if nobody minds
+    std::optional<UnsavedBefore> asks_unsaved_;
+    std::filesystem::path other_day_;  // to be opened if nobody minds
     double px_per_mm_ = 0.0;
 };
 

@@ -52,6 +52,12 @@ bool Session::typing() const {
 }
 
 void Session::press_desk(const KeyPress& press) {
+    // Rows written are the day's own once it is opened anew, which the bench does not outlive.
+    const bool writes = press.key == Key::w && !desk_->typing() && !desk_->typed().empty();
+    if (view_ == View::day && writes && bench_ && !bench_->unsaved_words().empty()) {
+        asks_unsaved_ = UnsavedBefore::writing;
+        return;
+    }
     if (view_ == View::day) desk_->press(press);
     if (view_ == View::bench) bench_->press(press);
 }
@@ -62,10 +68,12 @@ void Session::press(const KeyPress& press) {
     if (asks_unsaved_) {
         if (press.held) return;
         closed_help_ = true;
-        const std::optional<std::filesystem::path> other_day = other_day_;
+        const UnsavedBefore before = *asks_unsaved_;
         stay();
-        if (press.key == Key::q && other_day) open(*other_day);
-        if (press.key == Key::q && !other_day) quit_ = true;
+        if (press.key != Key::q) return;
+        if (before == UnsavedBefore::other_day) open(other_day_);
+        if (before == UnsavedBefore::quitting) quit_ = true;
+        if (before == UnsavedBefore::writing) desk_->press({Key::w});
         return;
     }
     if (!help_up_ && !cautions_up_) {
