@@ -290,6 +290,36 @@ TEST_CASE("An episode is marked by keys and mouse, counts at once, is taken back
     CHECK_FALSE(std::filesystem::exists(day / "episodes.csv.part"));
 }
 
+TEST_CASE("That nothing was to be told is marked, counts, is taken back and written") {
+    const test::TempFolder folder;
+    const std::filesystem::path day = copy_of_hard_day(folder);
+    BenchDesk desk(1280, 800, {}, 1.0F, kDayPalette, opened(day));
+    Bench& bench = desk.bench();
+    choose(desk, "loss_high_share");
+    const auto tally = [&]() -> const sim::AlarmTally& {
+        return bench.book().table().tallies[1][0].alarms[0];
+    };
+    const int of_truth = tally().episodes;
+    REQUIRE(of_truth > 1);
+    REQUIRE(tally().alarms > 0);
+    const KeyPress none{Key::e, true};
+    bench.press(none);
+    CHECK(bench.note().find("had nothing to tell of viner_1") != std::string::npos);
+    CHECK(tally().episodes == 0);
+    CHECK(tally().false_alarms == tally().alarms);
+    desk.press(Key::d);
+    CHECK(tally().episodes == of_truth);
+    bench.press(none);
+    CHECK(bench.unsaved_words().size() == 1);
+    desk.press(Key::w);
+    CHECK(bench.note() == "Saved: " + (day / "episodes.csv").string());
+    CHECK(lines_of(text_of(day / "episodes.csv"))[1] == ",,viner_1,loss_high,");
+    CHECK(tally().episodes == 0);
+    const sim::Tuning tuning = tuned(day, "loss_high_share=0.1");
+    bench.put_value(0.1);
+    CHECK(bench_csv(bench) == sim::tuning_by_day_csv(tuning.table));
+}
+
 TEST_CASE("A file of episodes is kept whole and added to; what is wrong in it is told by its line") {
     const test::TempFolder folder;
     const std::filesystem::path day = copy_of_hard_day(folder);

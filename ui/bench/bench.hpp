@@ -164,6 +164,7 @@ class Bench {
     void begin_or_end_mark();
     void take_mark(const std::string& note);
     void drop_mark();
+    void mark_none();
     void write_marks();
     void jump(bool back);
 

@@ -21,7 +21,13 @@ double as_written_s(TimeUs at_us) {
 
 bool Bench::press_alarm(const KeyPress& press) {
     switch (press.key) {
-        case Key::e: begin_or_end_mark(); return true;
+        case Key::e:
+            if (press.shift) {
+                mark_none();
+            } else {
+                begin_or_end_mark();
+            }
+            return true;
         case Key::d: drop_mark(); return true;
         case Key::w: write_marks(); return true;
         case Key::j: jump(press.shift); return true;
@@ -99,6 +105,19 @@ void Bench::take_mark(const std::string& note) {
     note_ = say_(
         Text::bench_marked,
         {say_(name_for(*alarm_)), span_words(*this, {mark.episode.start_unix_s, mark.episode.end_unix_s})});
+    book_.mark(std::move(mark));
+}
+
+// Somebody has looked at this machine's day: the chosen alarm had nothing to tell.
+void Bench::mark_none() {
+    if (!day_->result.machines[machine_].usable) return;
+    mark_.reset();
+    TypedEpisode mark;
+    mark.episode.source = sim::EpisodeSource::marked;
+    mark.episode.machine = day_->day.machines[machine_].id;
+    mark.episode.alarm = *alarm_;
+    mark.episode.none = true;
+    note_ = say_(Text::bench_marked_none, {say_(name_for(*alarm_)), mark.episode.machine});
     book_.mark(std::move(mark));
 }
 

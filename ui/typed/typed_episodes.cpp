@@ -33,8 +33,9 @@ std::filesystem::path write_episodes(const std::filesystem::path& folder,
     columns.emplace_back("note");
     std::vector<sim::NamedCells> rows;
     for (const TypedEpisode& one : episodes) {
-        rows.push_back({{"start_unix_s", sim::fixed(one.episode.start_unix_s, 1)},
-                        {"end_unix_s", sim::fixed(one.episode.end_unix_s, 1)},
+        const auto cell = [&one](double unix_s) { return one.episode.none ? "" : sim::fixed(unix_s, 1); };
+        rows.push_back({{"start_unix_s", cell(one.episode.start_unix_s)},
+                        {"end_unix_s", cell(one.episode.end_unix_s)},
                         {"machine", one.episode.machine},
                         {"alarm", name_of(one.episode.alarm)},
                         {"note", one.note}});
