@@ -117,8 +117,8 @@ HelpPart day_part(const Speech& say) {
 HelpPart bench_part(const Speech& say) {
     HelpPart part = {say(Text::help_bench), {}};
     for (const Text text :
-         {Text::means_after, Text::means_lanes, Text::means_due, Text::means_nothing, Text::means_curve,
-          Text::means_at_once, Text::means_again, Text::means_set, Text::means_taken})
+         {Text::means_after, Text::means_lanes, Text::means_due, Text::means_stood, Text::means_nothing,
+          Text::means_curve, Text::means_at_once, Text::means_again, Text::means_set, Text::means_taken})
         part.rows.push_back({"", say(text)});
     return part;
 }
