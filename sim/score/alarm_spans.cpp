@@ -51,6 +51,20 @@ const AlarmSpan* first_span_in(const std::vector<AlarmSpan>& spans, double from_
     return it == spans.end() || it->start_unix_s > to_s ? nullptr : &*it;
 }
 
+std::vector<AlarmSpan> joined(std::vector<AlarmSpan> spans) {
+    std::sort(spans.begin(), spans.end(),
+              [](const AlarmSpan& a, const AlarmSpan& b) { return a.start_unix_s < b.start_unix_s; });
+    std::vector<AlarmSpan> whole;
+    for (const AlarmSpan& span : spans) {
+        if (!whole.empty() && span.start_unix_s <= whole.back().end_unix_s) {
+            whole.back().end_unix_s = std::max(whole.back().end_unix_s, span.end_unix_s);
+        } else {
+            whole.push_back(span);
+        }
+    }
+    return whole;
+}
+
 double seconds_in(const AlarmSpan& span, const std::vector<AlarmSpan>& others) {
     double sum_s = 0.0;
     for (const AlarmSpan& other : others)

@@ -20,6 +20,9 @@ struct SecondsSpan {
 // The longest stretches of seconds 0 to `count` - 1 that are such.
 std::vector<SecondsSpan> spans_where(std::size_t count, const std::function<bool(std::size_t)>& such);
 
+// Sorts spans and joins those that overlap.
+std::vector<AlarmSpan> joined(std::vector<AlarmSpan> spans);
+
 // Seconds of `span` that lie in `others`, which do not overlap.
 double seconds_in(const AlarmSpan& span, const std::vector<AlarmSpan>& others);
 

@@ -21,6 +21,23 @@ LossEpisodes loss_episodes(const TrueLoss& truth, double limit, double deadband)
     return found;
 }
 
+void leave_to_drum(const AlarmSpan& blocked, std::vector<AlarmSpan>& due, std::vector<AlarmSpan>& reasons) {
+    std::vector<AlarmSpan> left;
+    for (const AlarmSpan& span : due) {
+        if (span.end_unix_s <= blocked.start_unix_s || span.start_unix_s >= blocked.end_unix_s) {
+            left.push_back(span);
+            continue;
+        }
+        for (const AlarmSpan& part : {AlarmSpan{span.start_unix_s, blocked.start_unix_s},
+                                      AlarmSpan{blocked.end_unix_s, span.end_unix_s}}) {
+            if (part.end_unix_s - part.start_unix_s > kLossEpisodeS) left.push_back(part);
+        }
+    }
+    due = joined(std::move(left));
+    reasons.push_back(blocked);
+    reasons = joined(std::move(reasons));
+}
+
 void LossAlarmScore::add(const LossAlarmScore& other) {
     episodes += other.episodes;
     told += other.told;
@@ -40,8 +57,9 @@ double LossAlarmScore::median_delay_s() const {
 }
 
 LossAlarmScore score_loss_alarms(const TrueLoss& truth, const std::vector<AlarmSpan>& alarms, double limit,
-                                 double deadband) {
-    const LossEpisodes episodes = loss_episodes(truth, limit, deadband);
+                                 double deadband, const std::vector<AlarmSpan>& blocked) {
+    LossEpisodes episodes = loss_episodes(truth, limit, deadband);
+    for (const AlarmSpan& span : blocked) leave_to_drum(span, episodes.due, episodes.reasons);
     SpanScore spans = score_spans(alarms, episodes.due, episodes.reasons, kNearLossS);
     LossAlarmScore score;
     score.episodes = static_cast<int>(episodes.due.size());

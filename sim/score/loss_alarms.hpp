@@ -19,6 +19,11 @@ struct LossEpisodes {
 };
 LossEpisodes loss_episodes(const TrueLoss& truth, double limit, double deadband);
 
+// Of a drum that blocks the driver is told by its own alarm, which stills the loss's: what is lost meanwhile
+// is not due. What it holds back looks like a loss, which is reason enough for an alarm until then. Leaves
+// both sorted and joined.
+void leave_to_drum(const AlarmSpan& blocked, std::vector<AlarmSpan>& due, std::vector<AlarmSpan>& reasons);
+
 struct LossAlarmScore {
     int episodes = 0;  // of true loss above the limit for more than half a minute
     int told = 0;      // of those, by an alarm while they lasted or shortly after, see span_outcomes
@@ -37,8 +42,8 @@ struct LossAlarmScore {
     [[nodiscard]] double alarms_per_h() const { return harvest_h > 0.0 ? alarms / harvest_h : 0.0; }
 };
 
-// `alarms` in order of their beginning; limit and deadband as shares.
+// `alarms` in order of their beginning; limit and deadband as shares; `blocked`: times in which the drum was.
 LossAlarmScore score_loss_alarms(const TrueLoss& truth, const std::vector<AlarmSpan>& alarms, double limit,
-                                 double deadband);
+                                 double deadband, const std::vector<AlarmSpan>& blocked = {});
 
 }  // namespace podrate::sim

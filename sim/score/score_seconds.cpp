@@ -6,6 +6,7 @@
 #include "score/estimates_at.hpp"
 #include "score/log_weights.hpp"
 #include "score/score.hpp"
+#include "score/true_faults.hpp"
 
 namespace podrate::sim {
 namespace {
@@ -126,9 +127,13 @@ void score_seconds(const Machine& machine, const std::filesystem::path& results,
     score.loss.drum.known = loss.drum_known;
     score.loss.drum.true_share = loss.mean_drum;
     score_drum_seconds(results, day_folder, machine.id, plant, loss, score.loss.drum);
+    std::vector<AlarmSpan> blocked;
+    for (const TrueFault& fault : read_true_faults(day_folder, machine.id)) {
+        if (fault.kind == FaultKind::drum_blocked) blocked.push_back({fault.start_unix_s, fault.end_unix_s});
+    }
     score.loss.alarms =
         score_loss_alarms(loss, loss_alarms.spans(), static_cast<double>(machine.parameters.loss_high_share),
-                          static_cast<double>(machine.parameters.loss_high_deadband_share));
+                          static_cast<double>(machine.parameters.loss_high_deadband_share), blocked);
     score.faults = score_faults(day_folder, machine.id, score.watched);
 }
 

@@ -85,27 +85,9 @@ constexpr FaultWord kFaultWords[] = {
     {FaultKind::clock_jump, AlarmId::speed_fault, false},
     {FaultKind::tilt_dead, AlarmId::tilt_fault, true},
     {FaultKind::drum_blocked, AlarmId::drum_blocking, true},
-    // What it holds back looks like a loss, until the drum is known to block.
-    {FaultKind::drum_blocked, AlarmId::loss_high, false},
     {FaultKind::hopper_leak, AlarmId::hopper_leak, true},
     {FaultKind::taken_by_hand, AlarmId::hopper_leak, false},
 };
-
-// What of the spans lies outside of `cut` and still lasts longer than `least_s`.
-std::vector<AlarmSpan> without(const std::vector<AlarmSpan>& spans, const AlarmSpan& cut, double least_s) {
-    std::vector<AlarmSpan> left;
-    for (const AlarmSpan& span : spans) {
-        if (span.end_unix_s <= cut.start_unix_s || span.start_unix_s >= cut.end_unix_s) {
-            left.push_back(span);
-            continue;
-        }
-        for (const AlarmSpan& part :
-             {AlarmSpan{span.start_unix_s, cut.start_unix_s}, AlarmSpan{cut.end_unix_s, span.end_unix_s}}) {
-            if (part.end_unix_s - part.start_unix_s > least_s) left.push_back(part);
-        }
-    }
-    return left;
-}
 
 // Whether it shows for long enough to be told. A blocked drum does where peas cut a dead time and a lag ago
 // should come and none do: not over the first seconds of a bout, nor in the surge when it clears.
@@ -180,11 +162,8 @@ void add_fault_episodes(const std::vector<TrueFault>& faults, const TruePlant& p
     of(truth, AlarmId::hopper_leak).near_s = kNearDrumS;
     for (const TrueFault& fault : faults) {
         const AlarmSpan span{fault.start_unix_s, fault.end_unix_s};
-        // Of a drum that blocks the driver is told by its own alarm, which stills the loss's.
-        if (fault.kind == FaultKind::drum_blocked) {
-            AlarmTruth& loss = of(truth, AlarmId::loss_high);
-            loss.due = without(loss.due, span, kLossEpisodeS);
-        }
+        if (fault.kind == FaultKind::drum_blocked)
+            leave_to_drum(span, of(truth, AlarmId::loss_high).due, of(truth, AlarmId::loss_high).reasons);
         for (const FaultWord& word : kFaultWords) {
             if (word.kind != fault.kind) continue;
             AlarmTruth& alarm = of(truth, word.alarm);

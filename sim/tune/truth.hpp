@@ -44,7 +44,4 @@ struct AlarmTruth {
 
 using MachineTruth = std::array<AlarmTruth, kAlarms>;
 
-// Sorts spans and joins those that overlap.
-std::vector<AlarmSpan> joined(std::vector<AlarmSpan> spans);
-
 }  // namespace podrate::sim

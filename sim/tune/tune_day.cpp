@@ -30,7 +30,7 @@ TuneDay read_tune_day(const std::filesystem::path& input, const std::optional<Pa
 bool same_bytes(const std::filesystem::path& one, const std::filesystem::path& other) {
     std::error_code missing;
     const auto size = std::filesystem::file_size(one, missing);
-    if (missing || size != std::filesystem::file_size(other, missing) || missing) return false;
+    if (missing || size == 0 || size != std::filesystem::file_size(other, missing) || missing) return false;
     std::ifstream a(one, std::ios::binary);
     std::ifstream b(other, std::ios::binary);
     using Bytes = std::istreambuf_iterator<char>;

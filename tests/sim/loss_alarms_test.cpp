@@ -120,6 +120,20 @@ TEST_CASE("How long an alarm stood without a reason is as counted second by seco
     CHECK(idle_s > 1000.0);
 }
 
+TEST_CASE("While the drum blocks neither a loss nor an alarm of it counts") {
+    TrueLoss truth = calm_hour();
+    raise(truth, 2000, 60, 0.2);
+    raise(truth, 3000, 60, 0.2);
+    const std::vector<AlarmSpan> alarms = {{2010.0, 2070.0}, {4000.0, 4010.0}};
+    CHECK(score(truth, alarms).episodes == 2);
+    CHECK(score(truth, alarms).false_alarms == 1);
+    const LossAlarmScore s =
+        score_loss_alarms(truth, alarms, kLimit, kDeadband, {{2990.0, 3055.0}, {3950.0, 4020.0}});
+    CHECK(s.episodes == 1);
+    CHECK(s.told == 1);
+    CHECK(s.false_alarms == 0);
+}
+
 TEST_CASE("An alarm is false without one second above limit less deadband near it") {
     TrueLoss truth = calm_hour();
     raise(truth, 2000, 5, 0.14);
