@@ -111,8 +111,10 @@ AlarmOutcomes outcomes_of(const std::vector<AlarmEvent>& events, AlarmId alarm, 
     outcomes.due = within_log(truth.due, times);
     SpanOutcomes spans =
         span_outcomes(outcomes.alarms, outcomes.due, truth.reasons, truth.near_s, truth.looked_at);
-    if (!truth.known) spans.for_nothing.assign(outcomes.alarms.size(), false);
-    if (!truth.known) spans.idle_s.assign(outcomes.alarms.size(), 0.0);
+    if (!truth.known) {
+        spans.for_nothing.assign(outcomes.alarms.size(), false);
+        spans.idle_s.assign(outcomes.alarms.size(), 0.0);
+    }
     outcomes.for_nothing = std::move(spans.for_nothing);
     outcomes.idle_s = std::move(spans.idle_s);
     outcomes.told_after_s = std::move(spans.told_after_s);

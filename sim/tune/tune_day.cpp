@@ -54,9 +54,8 @@ void drop_copies(std::vector<TuneDay>& days, std::vector<std::string>& notes) {
         for (const TuneDay& other : kept) {
             const std::size_t shared = logs_shared(day, other);
             if (shared == 0) continue;
-            copy = copy || shared == day.day.machines.size();
-            notes.push_back(day.input.string() + ": " +
-                            (shared == day.day.machines.size() ? "its logs are" : "some of its logs are") +
+            copy = shared == day.day.machines.size();
+            notes.push_back(day.input.string() + ": " + (copy ? "its logs are" : "some of its logs are") +
                             " those of " + other.input.string() +
                             (copy ? "; counted once" : ", which count twice; leave one of them out"));
             break;

@@ -164,6 +164,8 @@ class Bench {
     void begin_or_end_mark();
     void take_mark(const std::string& note);
     void drop_mark();
+    // Of the chosen alarm and machine.
+    [[nodiscard]] TypedEpisode new_mark() const;
     void mark_none();
     void write_marks();
     void jump(bool back);

@@ -21,13 +21,7 @@ double as_written_s(TimeUs at_us) {
 
 bool Bench::press_alarm(const KeyPress& press) {
     switch (press.key) {
-        case Key::e:
-            if (press.shift) {
-                mark_none();
-            } else {
-                begin_or_end_mark();
-            }
-            return true;
+        case Key::e: press.shift ? mark_none() : begin_or_end_mark(); return true;
         case Key::d: drop_mark(); return true;
         case Key::w: write_marks(); return true;
         case Key::j: jump(press.shift); return true;
@@ -84,6 +78,14 @@ void Bench::begin_or_end_mark() {
     swallow_ = !swept;
 }
 
+TypedEpisode Bench::new_mark() const {
+    TypedEpisode mark;
+    mark.episode.source = sim::EpisodeSource::marked;
+    mark.episode.machine = day_->day.machines[machine_].id;
+    mark.episode.alarm = *alarm_;
+    return mark;
+}
+
 void Bench::take_mark(const std::string& note) {
     if (typing_ == BenchTyping::mark_note) end_typing();
     const double from_ms = std::min(mark_->from_ms, mark_->to_ms);
@@ -95,11 +97,8 @@ void Bench::take_mark(const std::string& note) {
         note_ = say_(Text::bench_mark_outside);
         return;
     }
-    TypedEpisode mark;
+    TypedEpisode mark = new_mark();
     mark.note = note;
-    mark.episode.source = sim::EpisodeSource::marked;
-    mark.episode.machine = day_->day.machines[machine_].id;
-    mark.episode.alarm = *alarm_;
     mark.episode.start_unix_s = as_written_s(day_->series.time_us(from_ms));
     mark.episode.end_unix_s = as_written_s(day_->series.time_us(to_ms));
     note_ = say_(
@@ -112,10 +111,7 @@ void Bench::take_mark(const std::string& note) {
 void Bench::mark_none() {
     if (!day_->result.machines[machine_].usable) return;
     mark_.reset();
-    TypedEpisode mark;
-    mark.episode.source = sim::EpisodeSource::marked;
-    mark.episode.machine = day_->day.machines[machine_].id;
-    mark.episode.alarm = *alarm_;
+    TypedEpisode mark = new_mark();
     mark.episode.none = true;
     note_ = say_(Text::bench_marked_none, {say_(name_for(*alarm_)), mark.episode.machine});
     book_.mark(std::move(mark));
