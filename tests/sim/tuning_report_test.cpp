@@ -277,6 +277,26 @@ TEST_CASE("A set that the sweep began from goes on in the one recommended") {
     CHECK(set.history[0].note == "for wet days");
 }
 
+TEST_CASE("Each row of the page's tables has a cell for each heading") {
+    const TuneTable table = loss_sweep(6, 3, 21, 12.0);
+    const std::string html = tuning_html(table, conclude_tuning(table, Parameters{}));
+    const auto count = [](const std::string& text, const std::string& tag) {
+        int found = 0;
+        for (auto at = text.find(tag); at != std::string::npos; at = text.find(tag, at + 1)) ++found;
+        return found;
+    };
+    int rows = 0;
+    for (auto at = html.find("<table>"); at != std::string::npos; at = html.find("<table>", at + 1)) {
+        const std::string one = html.substr(at, html.find("</table>", at) - at);
+        const int headings = count(one, "</th>");
+        for (auto row = one.find("<tr><td"); row != std::string::npos; row = one.find("<tr><td", row + 1)) {
+            CHECK(count(one.substr(row, one.find("</tr>", row) - row), "</td>") == headings);
+            ++rows;
+        }
+    }
+    CHECK(rows > 40);
+}
+
 TEST_CASE("How often an alarm cries wolf is said as a person would") {
     CHECK(how_often_text(0.0) == "not once");
     CHECK(how_often_text(0.25) == "once in 4 h");

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <map>
 
 #include "log/number.hpp"
@@ -79,7 +80,8 @@ std::vector<std::string> change_cells(const AlarmFigures& change) {
     static constexpr struct {
         int decimals;
         double scale;
-    } kLooks[kAlarmFigures] = {{1, 100.0}, {1, 1.0}, {1, 1.0}, {2, 1.0}, {2, 1.0}, {1, 100.0}, {1, 100.0}};
+    } kLooks[] = {{1, 100.0}, {1, 1.0}, {1, 1.0}, {2, 1.0}, {2, 1.0}, {1, 100.0}, {1, 100.0}, {1, 100.0}};
+    static_assert(std::size(kLooks) == kAlarmFigures);
     std::vector<std::string> cells;
     for (std::size_t f = 0; f < kAlarmFigures; ++f)
         cells.push_back(change_text(change[f], kLooks[f].decimals, kLooks[f].scale));
@@ -188,10 +190,10 @@ std::string effects_table_html(const TuneTable& table, const AlarmConclusion& al
         const std::vector<std::string> spread = spread_cells(effect.spread);
         rows.back().insert(rows.back().end(), spread.begin(), spread.end());
     }
-    std::string html =
-        table_html({"parameter", "step", "share told, points", "median delay, s", "nine in ten, s",
-                    "false alarms an hour", "alarms an hour", "chattered, points", "stood, points"},
-                   rows, {0, 1});
+    std::string html = table_html({"parameter", "step", "share told, points", "median delay, s",
+                                   "nine in ten, s", "false alarms an hour", "alarms an hour",
+                                   "chattered, points", "stood, points", "stood without a reason, points"},
+                                  rows, {0, 1});
     if (!without_effect.empty())
         html += "<p class=\"quiet\">Without any effect on this alarm: " + escaped(without_effect) + ".</p>\n";
     return html;
